@@ -1,0 +1,39 @@
+"""The Round: what wants doing today."""
+
+from __future__ import annotations
+
+from stockroom.domain.rechecks import settle_check_due
+from stockroom.domain.records import Lot
+from stockroom.services.results import RoundPage
+from stockroom.services.session import Stockroom
+from stockroom.store import lot_rows, package_rows, run_rows
+
+USE_FIRST_SHOWN = 12
+
+
+def round_for_today(
+    room: Stockroom, *, use_first: int = USE_FIRST_SHOWN, with_lots: bool = True
+) -> RoundPage:
+    """Settle checks due, doubtful and open packages, what to use first, what waits on the bench.
+
+    Lots to pack are weighed against all their packages, by far the longest part on full shelves:
+    a screen leaves them out and reads them with `lots_for_today` once the rest is painted.
+    """
+    store, today = room.store, room.today
+    # A package sealed on this day or before is due: the rule turned round.
+    sealed_by = today - (settle_check_due(today) - today)
+    return RoundPage(
+        today=today,
+        settle=tuple(package_rows.settling_due(store, sealed_by)),
+        suspect=tuple(package_rows.packages_in_condition(store, "suspect")),
+        held=tuple(package_rows.packages_in_condition(store, "held")),
+        opened=tuple(package_rows.packages_in_condition(store, "opened")),
+        use_first=tuple(package_rows.use_first(store, count=use_first)),
+        to_pack=lots_for_today(room) if with_lots else (),
+        open_runs=tuple(run_rows.open_runs(store)),
+    )
+
+
+def lots_for_today(room: Stockroom) -> tuple[Lot, ...]:
+    """Lots with something left to pack, the oldest first."""
+    return tuple(lot_rows.lots_to_pack(room.store))
