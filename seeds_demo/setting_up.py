@@ -1,0 +1,59 @@
+"""The first day: places, foods and the recipe book."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from functools import partial
+
+from seeds_demo.steps import Part, Step
+from seeds_demo.tables import Row, read_rows, weight_of
+from stockroom.domain.foods import Allergen, FoodGroup, Preparation
+from stockroom.domain.keeping.interface import FoodClass
+from stockroom.services.foods import add_food, change_food
+from stockroom.services.places import PlaceKind, add_place
+from stockroom.services.session import Stockroom
+
+
+def set_up_steps(day: date) -> Iterator[Step]:
+    """Places and foods, all on one day."""
+    for row in read_rows("places"):
+        yield Step(day, Part.SET_UP, "warden", partial(_add_place, row))
+    for row in read_rows("foods"):
+        yield Step(day, Part.SET_UP, "cook", partial(_add_food, row))
+        if row["settled"]:
+            yield Step(day, Part.SET_UP, "cook", partial(_settle_ingredients, row))
+
+
+def _add_place(row: Row, room: Stockroom) -> None:
+    add_place(
+        room,
+        row["path"],
+        kind=PlaceKind(row["kind"]),
+        temperature_dc=int(row["celsius"]) * 10 if row["celsius"] else None,
+        note=row["note"],
+    )
+
+
+def _add_food(row: Row, room: Stockroom) -> None:
+    food_class = FoodClass(row["food_class"]) if row["food_class"] else None
+    add_food(
+        room,
+        row["name"],
+        like=row["like"],
+        food_class=food_class,
+        group=FoodGroup.MEAL if food_class is FoodClass.MEAL else None,
+        preparation=Preparation(row["preparation"]) if row["preparation"] else None,
+        serving_dg=weight_of(row, "serving_g"),
+        allergens=_allergens(row),
+        note=row["note"],
+    )
+
+
+def _settle_ingredients(row: Row, room: Stockroom) -> None:
+    """The dish was made here: its allergens are known, not guessed from the table."""
+    change_food(room, row["name"], allergens=_allergens(row))
+
+
+def _allergens(row: Row) -> tuple[Allergen, ...]:
+    return tuple(Allergen(word) for word in row["allergens"].split(";") if word)
