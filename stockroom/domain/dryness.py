@@ -11,10 +11,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from fractions import Fraction
 from math import sqrt
 
 from stockroom.domain.drying import net_weight, refuse_impossible
-from stockroom.domain.quantities import grams
+from stockroom.domain.quantities import grams, nearest_whole
 from stockroom.domain.working import Source, Standing
 from stockroom.errors import Refused
 
@@ -145,10 +146,13 @@ class ResidualMoisture:
 
     @property
     def verdict(self) -> Verdict:
-        """Guarded acceptance at 10 %: the uncertainty decides, not the estimate alone."""
-        if self.high <= LIMIT:
+        """Guarded acceptance at 10 %: the uncertainty decides, not the estimate alone.
+
+        Judged as shown, to a tenth of a percent, so that "10.0 % at most" is within.
+        """
+        if _per_mille(self.high) <= _per_mille(LIMIT):
             return Verdict.WITHIN
-        return Verdict.OVER if self.low > LIMIT else Verdict.UNDECIDED
+        return Verdict.OVER if _per_mille(self.low) > _per_mille(LIMIT) else Verdict.UNDECIDED
 
     @property
     def sentence(self) -> str:
@@ -280,6 +284,11 @@ def _slopes(wet_g: float, dry_g: float, water_fraction: float) -> tuple[float, f
     """How r changes with the water fraction, the dry and the wet weight (per gram)."""
     solids = 1 - water_fraction
     return wet_g / dry_g, wet_g * solids / dry_g**2, -solids / dry_g
+
+
+def _per_mille(share: float) -> int:
+    """A share in whole tenths of a percent, as it is shown."""
+    return nearest_whole(Fraction(share) * 1000)
 
 
 def _refuse_share(what: str, share: float) -> None:

@@ -86,7 +86,7 @@ def _uncertainty(
     )
     trace.note(
         "what the uncertainty is made of",
-        f"{parts.water_share:.1%} of its square is the water figure's",
+        f"{100 * parts.water_share:.1f} % of its square is the water figure's",
         combined,
     )
     return trace.step(

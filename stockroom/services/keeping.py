@@ -3,24 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from functools import cache
 from typing import TYPE_CHECKING
 
 from stockroom.domain.conditions import LIVE
-from stockroom.domain.keeping.interface import (
-    FoodClass,
-    KeepingCase,
-    KeepingModel,
-    PackageKind,
-    Projection,
-    Stay,
-)
 from stockroom.domain.records import Food, Package, StoredProjection
 from stockroom.store.food_rows import food_by_id
 from stockroom.store.package_rows import packages_by_ids
 from stockroom.store.projections import drop_projections, save_projections, stays_of
 
 if TYPE_CHECKING:
+    from stockroom.domain.keeping.interface import KeepingCase, KeepingModel, Projection, Stay
     from stockroom.services.session import Stockroom
 
 _BATCH = 500
@@ -38,6 +32,10 @@ class StandardModel:
         """The projection for one package. Raises CannotProject."""
         return _standard().project(case)
 
+    def project_many(self, cases: Sequence[KeepingCase]) -> list[Projection]:
+        """The projections of many packages in their order. Raises CannotProject."""
+        return _standard().project_many(cases)
+
 
 @cache
 def _standard() -> KeepingModel:
@@ -54,6 +52,8 @@ def standard_model() -> KeepingModel:
 
 def keeping_case(package: Package, food: Food, stays: Sequence[Stay]) -> KeepingCase:
     """What the model needs to know of one package, from its record."""
+    from stockroom.domain.keeping.interface import FoodClass, KeepingCase, PackageKind
+
     return KeepingCase(
         food_class=FoodClass(package.food_class),
         fat_of_solids=food.fat_of_solids,
@@ -72,13 +72,19 @@ def keeping_case(package: Package, food: Food, stays: Sequence[Stay]) -> Keeping
     )
 
 
+def _stays(rows: Sequence[tuple[date, int | None]]) -> list[Stay]:
+    from stockroom.domain.keeping.interface import Stay
+
+    return [Stay(*row) for row in rows]
+
+
 def project_package(room: Stockroom, package: Package) -> Projection:
     """The model's projection of one package, with its working."""
     food = food_by_id(room.store, package.food_id)
     if food is None:
         raise RuntimeError(f"package {package.code} names a food that is not there")
     stays = stays_of(room.store, [package.package_id])[package.package_id]
-    return room.model.project(keeping_case(package, food, [Stay(*stay) for stay in stays]))
+    return room.model.project(keeping_case(package, food, _stays(stays)))
 
 
 def refresh_projections(room: Stockroom, package_ids: Sequence[int]) -> None:
@@ -99,7 +105,7 @@ def refresh_projections(room: Stockroom, package_ids: Sequence[int]) -> None:
                 foods[package.food_id] = food_by_id(store, package.food_id)
             food = foods[package.food_id]
             assert food is not None
-            standing = [Stay(*stay) for stay in stays[package.package_id]]
+            standing = _stays(stays[package.package_id])
             answer = room.model.project(keeping_case(package, food, standing))
             fresh.append(_stored(package.package_id, answer, room))
         save_projections(store, fresh)

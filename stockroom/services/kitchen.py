@@ -181,7 +181,7 @@ def cook_sheet(room: Stockroom, name: str, people: int) -> CookSheet:
 def cook_meal(room: Stockroom, name: str, people: int, *, take_short: bool = False) -> Done:
     """Take a recipe's packages off the shelf for so many people and record the meal.
 
-    All draws are one action. Raises Short unless `take_short`, and NothingToTake.
+    All draws are one action. Raises Short unless `take_short`, NothingToTake and NotSealedYet.
     """
     with acting(room, "cook") as act:
         sheet = cook_sheet(room, name, people)

@@ -42,6 +42,17 @@ class StandsNowhere(Refused):
         )
 
 
+class NotSealedYet(Refused):
+    """Nothing can happen to a package on a day before it was sealed."""
+
+    def __init__(self, package: Package, today: date) -> None:
+        super().__init__(
+            f"{package.code} was sealed on {package.sealed_on.isoformat()};"
+            f" on {today.isoformat()} it was not there yet.",
+            "Look at the day: the machine's clock, or the one given with --today.",
+        )
+
+
 class SameNote(Refused):
     """The package has that note already."""
 
@@ -61,7 +72,7 @@ class ReasonMissing(Refused):
 def move_packages(room: Stockroom, codes: Sequence[str], place: str) -> Done:
     """Put packages in a place; those already there are left as they are.
 
-    Raises AlreadyThere when that is all of them, StandsNowhere, NotFound, BadInput.
+    Raises AlreadyThere when that is all of them, StandsNowhere, NotSealedYet, NotFound, BadInput.
     """
     if not codes:
         raise BadInput("packages", "", "one or more package codes")
@@ -77,6 +88,7 @@ def move_packages(room: Stockroom, codes: Sequence[str], place: str) -> Done:
             raise AlreadyThere(where.path)
         for package in moving:
             _refuse_gone(package)
+            _refuse_early(package, act.today)
             package_rows.set_place(room.store, package.package_id, where.place_id)
             package_rows.insert_event(
                 room.store,
@@ -134,7 +146,8 @@ def draw_package(
 ) -> Done:
     """Take food out of a package: part of it opens it, all of it uses it up.
 
-    Raises NotAllowed for a package that may not be eaten from, TooMuchTaken, BadInput.
+    Raises NotAllowed for a package that may not be eaten from, TooMuchTaken, NotSealedYet,
+    BadInput.
     """
     with acting(room, "draw") as act:
         package = find_package(room, code)
@@ -163,6 +176,7 @@ def take_from(
     after = next_condition(condition, Event.USE_UP if finishes else Event.OPEN)
     if take_dg <= 0:
         raise BadInput("amount", f"{grams(take_dg):g} g", "a weight above 0 g")
+    _refuse_early(package, act.today)
     water_dg = water_for(package, take_dg)
     package_rows.insert_draw(
         room.store,
@@ -190,12 +204,13 @@ def check_package(room: Stockroom, code: str, finding: Event, *, note: str = "")
     """Record what a check of a package found: crisp, soft, leak or damaged.
 
     Crisp settles a settling package and clears a suspect one; anything else makes it suspect.
-    Raises NotAllowed, NotFound, BadInput.
+    Raises NotAllowed, NotSealedYet, NotFound, BadInput.
     """
     if finding not in FINDINGS:
         raise BadInput("finding", str(finding), f"one of {', '.join(FINDINGS)}")
     with acting(room, "check") as act:
         package = find_package(room, code)
+        _refuse_early(package, act.today)
         after = next_condition(
             Condition(package.condition), finding, was_opened=package.opened_on is not None
         )
@@ -208,7 +223,10 @@ def check_package(room: Stockroom, code: str, finding: Event, *, note: str = "")
 
 
 def discard_packages(room: Stockroom, codes: Sequence[str], why: str) -> Done:
-    """Throw packages away with a reason. Raises ReasonMissing, NotAllowed, NotFound, BadInput."""
+    """Throw packages away with a reason.
+
+    Raises ReasonMissing, NotAllowed, NotSealedYet, NotFound, BadInput.
+    """
     reason = clean_note(why)
     if not reason:
         raise ReasonMissing
@@ -218,6 +236,7 @@ def discard_packages(room: Stockroom, codes: Sequence[str], why: str) -> Done:
         found = [find_package(room, code) for code in codes]
         packages = list({package.package_id: package for package in found}.values())
         for package in packages:
+            _refuse_early(package, act.today)
             after = next_condition(Condition(package.condition), Event.DISCARD)
             package_rows.set_condition(room.store, package.package_id, after, gone_on=act.today)
             _record(room, act.today, package, Event.DISCARD, after, reason)
@@ -270,6 +289,11 @@ def _record(
 def _refuse_gone(package: Package) -> None:
     if package.condition in (Condition.USED, Condition.DISCARDED):
         raise StandsNowhere(package)
+
+
+def _refuse_early(package: Package, today: date) -> None:
+    if today < package.sealed_on:
+        raise NotSealedYet(package, today)
 
 
 def _which(packages: Sequence[Package]) -> str:

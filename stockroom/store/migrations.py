@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable
-from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -33,6 +32,9 @@ _APPLIED = "SELECT name FROM _sqlite_migrations WHERE migration_set = ? ORDER BY
 
 def schema_step(name: str) -> str:
     """The SQL text of one step."""
+    # Imported here: it brings a good deal with it, and a store that is up to date needs no step.
+    from importlib.resources import files
+
     return (files("stockroom.store") / "schema" / f"{name}.sql").read_text(encoding="utf-8")
 
 

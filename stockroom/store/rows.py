@@ -31,6 +31,11 @@ def like_prefix(text: str) -> str:
     return _escaped(text) + "%"
 
 
+def like_inside(text: str) -> str:
+    """A LIKE pattern for texts that hold `text`; use with ESCAPE '!'."""
+    return "%" + _escaped(text) + "%"
+
+
 def _escaped(text: str) -> str:
     return text.replace("!", "!!").replace("%", "!%").replace("_", "!_")
 

@@ -14,7 +14,7 @@ from typing import Any
 from stockroom.store.connection import Store
 from stockroom.store.food_rows import food_ids_matching
 from stockroom.store.place_rows import ids_below, place_paths
-from stockroom.store.rows import folded, like_prefix, note_words
+from stockroom.store.rows import folded, like_inside, like_prefix, note_words
 
 ORDERS = {
     "best_by": "projection.best_by IS NULL, projection.best_by, package.id",
@@ -90,10 +90,13 @@ def _word(store: Store, word: str, paths: dict[int, str]) -> tuple[str, list[Any
         _among("package.location_id", places),
     ]
     values: list[Any] = [like_prefix(word.upper())]
-    notes = note_words(word)
-    if notes:
+    if any(sign.isalnum() for sign in word):
         clauses.append("package.id IN (SELECT rowid FROM package_note WHERE package_note MATCH ?)")
-        values.append(notes)
+        values.append(note_words(word))
+    else:
+        # The index holds no signs, so one that stands alone is looked for in the notes themselves.
+        clauses.append("package.note LIKE ? ESCAPE '!'")
+        values.append(like_inside(word))
     return "(" + " OR ".join(clauses) + ")", values
 
 

@@ -50,13 +50,16 @@ def end_day(sealed_on: date, restarts: Sequence[date], life_days: float) -> date
     What is left after the last restart (drying again, opening) before the end is rounded, so
     that two weeks after an opening stay two weeks and are not lost in a whole month.
     """
+    ceiling = add_months(sealed_on, LONGEST_MONTHS)
+    if life_days >= LONGEST_MONTHS * DAYS_A_MONTH:
+        return ceiling
     start = max(
         (day for day in restarts if sealed_on <= day and (day - sealed_on).days <= life_days),
         default=sealed_on,
     )
     left_days = life_days - (start - sealed_on).days
     months = left_days / float(DAYS_A_MONTH) + _NOISE_MONTHS
-    return min(day_after(start, months), add_months(sealed_on, LONGEST_MONTHS))
+    return min(day_after(start, months), ceiling)
 
 
 def show_life(months: Fraction | float) -> str:

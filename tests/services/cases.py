@@ -1,0 +1,160 @@
+"""One ordinary use of every service that writes, with what has to be there before it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from stockroom.domain.conditions import Event
+from stockroom.domain.cooking import Basis
+from stockroom.domain.foods import Allergen, Preparation
+from stockroom.domain.keeping.interface import FoodClass
+from stockroom.domain.packing import read_split
+from stockroom.services import (
+    bench,
+    foods,
+    history,
+    household,
+    kitchen,
+    packages,
+    packing,
+    places,
+)
+from stockroom.services.kitchen import LineRequest
+from stockroom.services.packages import Amount
+from stockroom.services.packing import LossReason
+from stockroom.services.session import Stockroom
+from tests.world import APPLE, PEAS, World
+
+Prepare = Callable[[World], object]
+Act = Callable[[Stockroom], object]
+
+
+def _nothing(_: World) -> None:
+    """The stockroom as it was started."""
+
+
+def _loaded(world: World) -> None:
+    bench.start_run(world.room)
+    bench.load_tray(world.room, 1, PEAS, gross_dg=10_500, tare_dg=500)
+    bench.load_tray(world.room, 2, APPLE, gross_dg=9_000)
+
+
+def _dried(world: World) -> None:
+    _loaded(world)
+    bench.weigh_tray(world.room, 1, "dry", 2_050)
+    bench.weigh_tray(world.room, 2, "dry", 1_200)
+
+
+def _packed(world: World) -> None:
+    world.places("cellar", "cellar/rack", "loft")
+    world.packed(PEAS, "2xpouch-400-foil:40,absorber=100", "1xjar-475:30", place="rack")
+
+
+def _cooked(world: World) -> None:
+    _packed(world)
+    world.recipe()
+
+
+def _undone(world: World) -> None:
+    _packed(world)
+    history.undo(world.room)
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """What has to be there, and the call."""
+
+    prepare: Prepare
+    act: Act
+
+
+SOUP = [
+    LineRequest(food=PEAS, basis=Basis.FRESH, amount=Fraction(200)),
+    LineRequest(food=PEAS, basis=Basis.SERVINGS, amount=Fraction(1)),
+    LineRequest(item="onion", amount=Fraction(1), unit="large"),
+]
+
+CASES: dict[str, Case] = {
+    "household.change_household": Case(
+        _nothing, lambda room: household.change_household(room, people=5, name="The hut")
+    ),
+    "bench.start_run": Case(_nothing, lambda room: bench.start_run(room, note="peas")),
+    "bench.load_tray": Case(
+        lambda world: bench.start_run(world.room),
+        lambda room: bench.load_tray(room, 3, "Crab, Dungeness, moist heat", gross_dg=5_000),
+    ),
+    "bench.unload_tray": Case(_dried, lambda room: bench.unload_tray(room, 1)),
+    "bench.weigh_tray": Case(_loaded, lambda room: bench.weigh_tray(room, 1, "dry", 2_050)),
+    "bench.close_run": Case(_dried, bench.close_run),
+    "bench.abandon_run": Case(_dried, bench.abandon_run),
+    "foods.add_food": Case(
+        _nothing,
+        lambda room: foods.add_food(
+            room,
+            "Zoë's cheese sauce",
+            food_class=FoodClass.FATTY_DAIRY,
+            preparation=Preparation.COOKED,
+            allergens=[Allergen.MILK, Allergen.WHEAT],
+        ),
+    ),
+    "foods.change_food": Case(
+        _packed,
+        lambda room: foods.change_food(
+            room, PEAS, new_name="Garden peas", allergens=[Allergen.SESAME], serving_dg=1_000
+        ),
+    ),
+    "packing.pack_lot": Case(
+        lambda world: (world.dry_lot(), world.places("loft")),
+        lambda room: packing.pack_lot(
+            room,
+            "26329A",
+            [read_split("3xpouch-400-foil:20,absorber=100"), read_split("2xjar-475:rest,vacuum")],
+            place="loft",
+            note="with a note",
+        ),
+    ),
+    "packing.record_loss": Case(
+        lambda world: world.dry_lot(),
+        lambda room: packing.record_loss(room, "26329A", 45, LossReason.SPILT, note="the dog"),
+    ),
+    "packages.move_packages": Case(
+        _packed, lambda room: packages.move_packages(room, ["26329A01", "26329A02"], "loft")
+    ),
+    "packages.draw_package": Case(
+        _packed, lambda room: packages.draw_package(room, "26329A01", Amount(dry_dg=123))
+    ),
+    "packages.check_package": Case(
+        _packed, lambda room: packages.check_package(room, "26329A01", Event.SOFT, note="limp")
+    ),
+    "packages.discard_packages": Case(
+        _packed, lambda room: packages.discard_packages(room, ["26329A01", "26329A03"], "torn")
+    ),
+    "packages.note_package": Case(
+        _packed, lambda room: packages.note_package(room, "26329A02", "for Zoë")
+    ),
+    "places.add_place": Case(
+        lambda world: world.places("cellar"),
+        lambda room: places.add_place(room, "cellar/rack", temperature_dc=120, note="left"),
+    ),
+    "places.change_place": Case(
+        _packed, lambda room: places.change_place(room, "rack", new_name="frame", temperature_dc=80)
+    ),
+    "places.put_place": Case(_packed, lambda room: places.put_place(room, "rack", "loft")),
+    "places.remove_place": Case(_packed, lambda room: places.remove_place(room, "loft")),
+    "kitchen.add_recipe": Case(
+        _packed, lambda room: kitchen.add_recipe(room, "Soup", 4, SOUP, cooking_water_dg=9_000)
+    ),
+    "kitchen.change_recipe": Case(
+        _cooked, lambda room: kitchen.change_recipe(room, "Pea soup", new_name="Soup", lines=SOUP)
+    ),
+    "kitchen.remove_recipe": Case(
+        lambda world: (_cooked(world), kitchen.cook_meal(world.room, "Pea soup", 1)),
+        lambda room: kitchen.remove_recipe(room, "Pea soup"),
+    ),
+    "kitchen.cook_meal": Case(_cooked, lambda room: kitchen.cook_meal(room, "Pea soup", 4)),
+    "history.undo": Case(_cooked, history.undo),
+    "history.redo": Case(_undone, history.redo),
+}
+"""Service → a use of it. `household.create_stockroom` makes the file itself: its own test."""
