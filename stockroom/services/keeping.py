@@ -15,6 +15,7 @@ from stockroom.store.projections import drop_projections, save_projections, stay
 
 if TYPE_CHECKING:
     from stockroom.domain.keeping.interface import KeepingCase, KeepingModel, Projection, Stay
+    from stockroom.domain.working import Working
     from stockroom.services.session import Stockroom
 
 _BATCH = 500
@@ -31,6 +32,10 @@ class StandardModel:
     def project(self, case: KeepingCase) -> Projection:
         """The projection for one package. Raises CannotProject."""
         return _standard().project(case)
+
+    def explain(self, case: KeepingCase) -> Working:
+        """How that projection is reached. Raises CannotProject."""
+        return _standard().explain(case)
 
     def project_many(self, cases: Sequence[KeepingCase]) -> list[Projection]:
         """The projections of many packages in their order. Raises CannotProject."""
