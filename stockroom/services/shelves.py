@@ -5,7 +5,7 @@ from __future__ import annotations
 from array import array
 from collections.abc import Sequence
 
-from stockroom.domain.cautions import Caution, cautions_for_soft
+from stockroom.domain.cautions import CAUTIONS, Caution, cautions_for_soft
 from stockroom.domain.records import Food, Package, Place
 from stockroom.domain.water_working import water_working
 from stockroom.domain.working import Working
@@ -124,20 +124,20 @@ def doubt_cautions(room: Stockroom, package: Package) -> tuple[Caution, ...]:
     """What to bear in mind with a package that may be soft: its food, its air, its days.
 
     The record has days, not hours: on the day after sealing it may be less than 24 hours or
-    more, so what holds for either is shown.
+    more, so what holds for either is shown, the gravest first.
     """
     food = food_rows.food_by_id(room.store, package.food_id)
     assert food is not None
     facts = facts_of(food)
     low_oxygen = package.absorber_cc > 0 or package.vacuum
     days = (room.today - package.sealed_on).days
-    found: dict[str, Caution] = {}
+    keys: set[str] = set()
     for hours in {0: (0,), 1: (24, None)}.get(days, (None,)):
-        for caution in cautions_for_soft(
+        found = cautions_for_soft(
             facts.food_class, low_oxygen, hours_since_packing=hours, acid=facts.acid
-        ):
-            found.setdefault(caution.key, caution)
-    return tuple(found.values())
+        )
+        keys |= {caution.key for caution in found}
+    return tuple(one for one in CAUTIONS if one.key in keys)
 
 
 def package_working(room: Stockroom, code: str) -> WorkingPage:

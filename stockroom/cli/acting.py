@@ -1,0 +1,36 @@
+"""What follows an action: its sentence on standard output, its cautions beside it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stockroom.cli import diagnostics, output
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from stockroom.services.results import Done
+
+
+def finish(done: Done, form: str | None = None) -> None:
+    """Say what was done. Cautions go to standard error, or into the JSON."""
+    from stockroom.reports.done import done_report
+
+    output.show(done_report(done), form)
+    if form != "json":
+        diagnostics.bear_in_mind(done.cautions)
+
+
+def finish_all(done: Sequence[Done], form: str | None = None) -> None:
+    """Say what several actions of one command did; in JSON as one answer."""
+    from stockroom.services.results import Done
+
+    cautions = tuple(dict.fromkeys(one for each in done for one in each.cautions))
+    if form == "json" and done:
+        words = "; ".join(each.words for each in done)
+        codes = tuple(dict.fromkeys(code for each in done for code in each.codes))
+        finish(Done(words, cautions, codes), form)
+        return
+    for each in done:
+        finish(Done(each.words))
+    diagnostics.bear_in_mind(cautions)

@@ -1,0 +1,200 @@
+"""Starting: a new store, the demo, the household's settings, and the screens."""
+
+from __future__ import annotations
+
+import shlex
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from stockroom.cli import asking, diagnostics, output
+from stockroom.cli.acting import finish
+from stockroom.cli.base import Command
+from stockroom.cli.errors import NeedsTerminal
+from stockroom.cli.options import Choices, json_form, number
+from stockroom.cli.session import Wishes, reachable, readable_path
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from stockroom.domain.quantities import UnitSystem
+    from stockroom.services.session import Stockroom
+
+_MOST_PEOPLE = 500
+
+
+def unit_words() -> Iterable[str]:
+    """The systems of units."""
+    from stockroom.domain.quantities import UnitSystem
+
+    return tuple(UnitSystem)
+
+
+_units = click.option("--units", type=Choices(unit_words), help="Units to type and to read.")
+_people = click.option(
+    "--people", type=number(1, _MOST_PEOPLE), metavar="N", help="How many people eat from it."
+)
+_name = click.option("--name", metavar="TEXT", help="What the household is called.")
+
+
+@click.command("init", cls=Command)
+@_units
+@_people
+@_name
+@json_form
+@click.pass_obj
+def init(
+    wishes: Wishes, units: str | None, people: int | None, name: str | None, form: str | None
+) -> None:
+    """Start a new stockroom.
+
+    What is not said is asked for on a terminal: the units, and how many people eat from it. A
+    store that is there already is never overwritten.
+    """
+    from stockroom.errors import StoreExists
+    from stockroom.services.household import create_stockroom
+    from stockroom.services.results import Done
+
+    path, actor = wishes.path, wishes.actor
+    with reachable(path):
+        if path.exists():
+            raise StoreExists(str(path))
+    system, mouths = _chosen_units(units), _chosen_people(people)
+    with reachable(path):
+        create_stockroom(
+            path, clock=wishes.clock, actor=actor, units=system, people=mouths, name=name or ""
+        ).close()
+    finish(Done(f"started a stockroom at {path}"), form)
+    if form is None:
+        diagnostics.tell(
+            "Next: stockroom place add cellar, then stockroom run new and stockroom run load."
+        )
+
+
+def _chosen_units(said: str | None) -> UnitSystem:
+    """The units said or asked for."""
+    from stockroom.domain.quantities import UnitSystem
+    from stockroom.errors import BadInput
+
+    def read(typed: str) -> UnitSystem:
+        wanted = typed.strip().lower()
+        if wanted not in tuple(UnitSystem):
+            raise BadInput("units", typed, "metric or us")
+        return UnitSystem(wanted)
+
+    if said is not None:
+        return UnitSystem(said)
+    return asking.ask("Units, metric or us", "metric", "--units metric or --units us", read)
+
+
+def _chosen_people(said: int | None) -> int:
+    """The number of people said or asked for."""
+    from stockroom.domain.quantities import read_whole
+
+    if said is not None:
+        return said
+    return asking.ask(
+        "How many people eat from it",
+        "2",
+        "--people 2",
+        lambda typed: read_whole(typed, "people", 1, _MOST_PEOPLE),
+    )
+
+
+@click.command("household", cls=Command)
+@_units
+@_people
+@_name
+@json_form
+@click.pass_obj
+def household(
+    wishes: Wishes, units: str | None, people: int | None, name: str | None, form: str | None
+) -> None:
+    """Show the household's units, people and name, or change them.
+
+    Changing the units changes how weights are typed and shown; the record stays as it is.
+    """
+    from stockroom.domain.quantities import UnitSystem
+    from stockroom.reports.household import household_report
+    from stockroom.services.household import change_household
+
+    with wishes.room() as room:
+        if units is None and people is None and name is None:
+            now = room.household
+            report = household_report(now.name, now.people, now.units, str(room.path))
+            output.show(report, form, now.units)
+            return
+        system = None if units is None else UnitSystem(units)
+        finish(change_household(room, units=system, people=people, name=name), form)
+
+
+@click.command("demo", cls=Command)
+@click.option(
+    "--at", "at", metavar="PATH", help="Build it in this file instead; it must not exist yet."
+)
+@click.pass_obj
+def demo(wishes: Wishes, at: str | None) -> int:
+    """Look around in an invented household's stockroom.
+
+    A fresh copy of the demo store is built, two years of it, and the screens open on it. Your own
+    store is not touched. Without a terminal the store is built and its place is printed.
+    """
+    from stockroom.config import demo_store_path
+
+    named = at if at is not None else wishes.store
+    path = demo_store_path() if named is None else readable_path(named)
+    with reachable(path):
+        if named is None:
+            _clear(path)
+        diagnostics.tell("Building the demo store; this takes a few seconds.")
+        from seeds_demo.build import build_demo
+
+        room = build_demo(path)
+    try:
+        if asking.screens_possible():
+            return _run_screens(_as_wished(room, wishes))
+        _say_where(path, room)
+        return 0
+    finally:
+        room.close()
+
+
+def _clear(path: Path) -> None:
+    """Take away the last demo store, with what SQLite keeps beside it."""
+    for suffix in ("", "-wal", "-shm"):
+        path.with_name(path.name + suffix).unlink(missing_ok=True)
+
+
+def _as_wished(room: Stockroom, wishes: Wishes) -> Stockroom:
+    """The demo on the day and for the person that were asked for."""
+    if wishes.today is not None:
+        room = replace(room, clock=wishes.clock)
+    return room if wishes.who is None else replace(room, actor=wishes.actor)
+
+
+def _say_where(path: Path, room: Stockroom) -> None:
+    """Where the demo store is, and the command that opens it on its own day."""
+    from stockroom.reports.plain import clean
+
+    quoted = clean(shlex.quote(str(path)))
+    output.write(
+        f"The demo store is at {clean(str(path))}.\n"
+        f"Open it with: stockroom --store {quoted} --today {room.today.isoformat()}\n"
+    )
+
+
+def open_screens(wishes: Wishes) -> int:
+    """The screens on the store. Raises NeedsTerminal or a StoreTrouble."""
+    if not asking.screens_possible():
+        raise NeedsTerminal
+    with wishes.room() as room:
+        return _run_screens(room)
+
+
+def _run_screens(room: Stockroom) -> int:
+    """Hand over to the screens; the only way from a command to them."""
+    from stockroom.tui.app import run_app
+
+    return run_app(room)

@@ -1,0 +1,1 @@
+"""Results set out for people and for programs: text, CSV and JSON from the same values."""

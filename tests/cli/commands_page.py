@@ -1,0 +1,274 @@
+"""docs/commands.md, written from the tree of commands and from examples that are run.
+
+    python -m tests.cli.commands_page     writes the page anew
+
+The examples are one story in the order of the page; each line is run on one store, and where a
+command has an entry in `SHOWN` its answer stands below it.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import os
+import shlex
+import sys
+import tempfile
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import click
+
+from stockroom.cli.app import SECTIONS
+from stockroom.cli.main import main
+from tests.cli.tree import arguments, commands, own_options
+
+PAGE = Path(__file__).resolve().parents[2] / "docs" / "commands.md"
+TODAY = "2026-11-25"
+"""Day 329, so that the story's first lot is 26329A."""
+
+INTRODUCTION = """\
+# Commands
+
+Everything the screens do, a command does, line by line. The answer goes to standard output and
+everything said beside it (cautions, hints, trouble) to standard error, so a list can be piped or
+kept. Nothing is coloured and nothing moves.
+
+Options that go with any command, before or after its own words:
+
+| Option | Meaning |
+|---|---|
+| `--store PATH` | the store's file; else `STOCKROOM_STORE`, else the place for your system |
+| `--today YYYY-MM-DD` | take this day for today: a what-if. Also `yesterday`, `+3`, `-2` |
+| `--who NAME` | who is at it, for the journal; else `STOCKROOM_WHO`, else your login name |
+| `--version` | say the version and stop |
+| `--help`, `-h` | show how it goes and stop |
+
+`--json` prints the record's own values: weights in whole tenths of a gram (`_dg`), temperatures
+in whole tenths of a degree Celsius (`_dc`), volumes in millilitres (`_ml`), days as YYYY-MM-DD.
+`--csv` prints plain numbers in grams (`_g`) and degrees Celsius (`_c`); a cell that a spreadsheet
+would take for a formula begins with an apostrophe. When both are said, the last one counts. `calc`
+prints plain grams and millilitres in JSON too. On a terminal long texts are cut to its width and
+less needed columns left out; a pipe or a file gets everything.
+
+Exit codes: 0 done, or an empty list that is a fair answer · 1 a negative answer: a check found
+something · 2 wrong use · 3 store or data trouble, or a refusal · 130 interrupted. What can go
+wrong, and what to do then: [errors.md](errors.md).
+
+Weights are typed in the household's units or with their own: `62`, `62.5 g`, `1.2 kg`, `7 oz`,
+`2 lb 3 oz`. Days: `YYYY-MM-DD`, `today`, `yesterday`, `+3`, `-2`. Places: a path, such as
+`cellar/rack 1`, or the end of one where it is the only one. Codes: with or without the check
+character at the end. A word that begins with a hyphen goes after `--`.
+
+The examples below follow one another on a new store. Follow local codes and licensed guidance.
+"""
+
+PEAS = '"Peas, green, frozen, boiled"'
+
+EXAMPLES: dict[str, tuple[str, ...]] = {
+    "init": ("stockroom init --units metric --people 2 --name 'The mill house'",),
+    "demo": ("stockroom demo",),
+    "household": ("stockroom household", "stockroom household --people 3"),
+    "place add": (
+        "stockroom place add cellar --kind cellar --temp 12",
+        "stockroom place add 'cellar/rack 1'",
+        "stockroom place add loft --kind loft --note 'hot in summer'",
+    ),
+    "place list": ("stockroom place list",),
+    "place rename": ("stockroom place rename loft attic",),
+    "place set": ("stockroom place set attic --temp 24",),
+    "place put": (
+        "stockroom place add 'small bin' --kind bin",
+        "stockroom place put 'small bin' 'cellar/rack 1'",
+    ),
+    "place remove": ("stockroom place remove 'small bin'",),
+    "run new": ("stockroom run new",),
+    "run load": (
+        f"stockroom run load 1 {PEAS} 1000",
+        f"stockroom run load 2 {PEAS} 1650 --tare 650",
+        'stockroom run load 3 "Apple, raw, peeled"',
+    ),
+    "run unload": (
+        f"stockroom run load 4 {PEAS}",
+        "stockroom run unload 4",
+    ),
+    "run weigh": ("stockroom run weigh 3 1200",),
+    "run dry": (
+        "stockroom run dry 1 155",
+        "stockroom run dry 2 806",
+        "stockroom run dry 3 '170 g'",
+    ),
+    "run show": ("stockroom run show",),
+    "run close": ("stockroom run close",),
+    "run abandon": ("stockroom run new", "stockroom run abandon"),
+    "run list": ("stockroom run list",),
+    "lot show": ("stockroom lot show 26329A",),
+    "lot list": ("stockroom lot list --to-pack",),
+    "lot loss": ("stockroom lot loss 26329B 5:spilt",),
+    "pack": (
+        "stockroom pack 26329A --into 4xpouch-1500-foil:62,absorber=300 --loss 3:tasted"
+        " --place 'rack 1'",
+        "stockroom pack 26329B --into 1xjar-950:90,vacuum --into 1xjar-475:rest",
+    ),
+    "food list": ("stockroom food list --csv",),
+    "food search": ("stockroom food search pea",),
+    "food add": (
+        'stockroom food add "Grandmother\'s stew" --class meal --prepared cooked --serving 250'
+        " --allergen wheat",
+        f"stockroom food add 'Garden peas' --like {PEAS}",
+    ),
+    "food edit": ("stockroom food edit 'Garden peas' --serving 90",),
+    "container list": ("stockroom container list",),
+    "round": ("stockroom round",),
+    "find": ("stockroom find pea --place cellar",),
+    "show": ("stockroom show 26329A01", "stockroom show 26329A01 --working"),
+    "check": (
+        "stockroom check 26329A01 26329A02 crisp",
+        "stockroom check 26329B01 soft --note 'limp at the lid'",
+    ),
+    "move": ("stockroom move 26329A03 26329A04 attic",),
+    "draw": (
+        "stockroom draw 26329A01 --servings 2",
+        "stockroom draw 26329A01 --grams 20",
+        "stockroom draw 26329A01",
+    ),
+    "discard": ("stockroom discard 26329B01 --why 'soft, seal lost'",),
+    "note": ("stockroom note 26329A02 'for the walk'",),
+    "cook": (
+        f"stockroom recipe add 'Pea soup' --serves 4 --stored {PEAS[:-1]}=240 g fresh\""
+        " --fresh 'onion=1 each' --fresh salt --water 900 --steps 'Soak, then simmer.'",
+        "stockroom cook 'Pea soup' --people 6",
+        "stockroom cook 'Pea soup' --people 2 --take",
+        "stockroom cook 'Pea soup' --people 12 --take --short",
+    ),
+    "recipe add": (
+        f"stockroom recipe add 'Mash' --stored {PEAS[:-1]}=2 servings\" --fresh 'butter=1/2 cup'",
+    ),
+    "recipe list": ("stockroom recipe list",),
+    "recipe show": ("stockroom recipe show mash",),
+    "recipe edit": ("stockroom recipe edit mash --name 'Green mash' --serves 3",),
+    "recipe remove": ("stockroom recipe remove 'Green mash'",),
+    "undo": ("stockroom undo",),
+    "redo": ("stockroom redo",),
+    "journal": ("stockroom journal --count 5",),
+    "calc water": ("stockroom calc water --wet 1000 --dry 155 --use 62",),
+    "calc code": ("stockroom calc code 26329A072",),
+}
+"""Command → the lines of the story that show it."""
+
+SHOWN = ("place list", "find", "calc water", "calc code")
+"""Commands whose answer stands in the page."""
+
+
+def page() -> str:
+    """The whole page; runs the story in a folder of its own."""
+    with tempfile.TemporaryDirectory() as folder, _own_place(Path(folder)):
+        return "\n".join([INTRODUCTION, *_sections()])
+
+
+def story() -> Iterator[tuple[str, str]]:
+    """Every example line with its command, in the order of the page."""
+    for words, _ in commands():
+        for line in EXAMPLES[" ".join(words)]:
+            yield " ".join(words), line
+
+
+def run_line(line: str) -> tuple[int, str, str]:
+    """Run one example on the story's day: exit code, standard output, standard error."""
+    words = shlex.split(line)
+    assert words[0] == "stockroom", line
+    out, err = io.StringIO(), io.StringIO()
+    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
+        code = main(["--today", TODAY, *words[1:]])
+    return code, out.getvalue(), err.getvalue()
+
+
+def _sections() -> Iterator[str]:
+    titles = {section.names[0]: section.title for section in SECTIONS}
+    for words, command in commands():
+        if words[0] in titles:
+            yield f"## {titles.pop(words[0])}\n"
+        yield _section(words, command)
+
+
+def _section(words: tuple[str, ...], command: click.Command) -> str:
+    name = " ".join(words)
+    context = click.Context(command, info_name=name)
+    wanted = " ".join(one.make_metavar(context) for one in arguments(command))
+    parts = [
+        f"### `{f'stockroom {name} {wanted}'.rstrip()}`",
+        "",
+        *_help(command),
+        *_options(command),
+    ]
+    return "\n".join([*parts, "```console", *_examples(name), "```", ""])
+
+
+def _help(command: click.Command) -> Iterator[str]:
+    """The help's paragraphs; its examples are run further down instead."""
+    for paragraph in (command.help or "").split("\n\n"):
+        if "\b" not in paragraph:
+            yield " ".join(paragraph.split())
+            yield ""
+
+
+def _options(command: click.Command) -> Iterator[str]:
+    rows = [_option(one) for one in own_options(command)]
+    if rows:
+        yield "| Option | Meaning |"
+        yield "|---|---|"
+        yield from rows
+        yield ""
+
+
+def _option(option: click.Option) -> str:
+    context = click.Context(click.Command("any"))
+    names = ", ".join(option.opts)
+    value = "" if option.is_flag else f" {option.make_metavar(context)}"
+    said = option.help or ""
+    if option.show_default and option.default is not None:
+        said += f" Without it: {option.default}."
+    # A bar inside a cell would end it.
+    value = value.replace("|", " or ")
+    return f"| `{names}{value}` | {said} |"
+
+
+def _examples(name: str) -> Iterator[str]:
+    for line in EXAMPLES[name]:
+        code, out, err = run_line(line)
+        assert code == 0, f"{line}: {code} {err}"
+        yield f"$ {line}"
+        if name in SHOWN:
+            yield out.rstrip()
+
+
+@contextlib.contextmanager
+def _own_place(folder: Path) -> Iterator[None]:
+    """A store and folders that belong to the page alone."""
+    wanted = {
+        "STOCKROOM_STORE": str(folder / "stockroom.db"),
+        "STOCKROOM_WHO": "mia",
+        "XDG_CACHE_HOME": str(folder / "cache"),
+        "XDG_STATE_HOME": str(folder / "state"),
+    }
+    before = {name: os.environ.get(name) for name in [*wanted, "COLUMNS"]}
+    os.environ.update(wanted)
+    os.environ.pop("COLUMNS", None)
+    try:
+        yield
+    finally:
+        for name, value in before.items():
+            os.environ.pop(name, None)
+            if value is not None:
+                os.environ[name] = value
+
+
+def write(arguments: Sequence[str]) -> int:
+    """Write the page to its place, or elsewhere when a path is given."""
+    target = Path(arguments[0]) if arguments else PAGE
+    target.write_text(page(), encoding="utf-8")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(write(sys.argv[1:]))

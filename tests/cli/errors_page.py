@@ -1,0 +1,204 @@
+"""docs/errors.md, written from every error class built of example arguments.
+
+    python -m tests.cli.errors_page     writes the page anew
+
+A new class gets its arguments by their names from `BY_PARAMETER` or by their types from `BY_KIND`;
+one that reads badly so has an entry in `EXAMPLES`.
+"""
+
+from __future__ import annotations
+
+import importlib
+import inspect
+import pkgutil
+import sys
+from collections.abc import Callable, Iterator
+from datetime import date
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import stockroom
+from stockroom.domain.conditions import Condition, Event
+from stockroom.domain.cooking import Basis, CookLine, CookPlan, StoredNeed
+from stockroom.domain.records import Package, Run
+from stockroom.errors import StockroomError
+
+PAGE = Path(__file__).resolve().parents[2] / "docs" / "errors.md"
+
+INTRODUCTION = """\
+# When something stands in the way
+
+Each trouble is told in one sentence, and the next line says what to do. An action is done whole or
+not at all: what was refused changed nothing. Every sentence is here, with examples filled in.
+
+Exit codes: 2 for something typed that cannot be read, 3 for everything else here. A mistake in
+the words of a command itself (a missing word, an option that does not exist) also ends with 2. A
+fault of stockroom's own ends with 3 and names the log with its details; `STOCKROOM_DEBUG=1` shows
+them at once.
+"""
+
+BY_PARAMETER: dict[str, Any] = {
+    "code": "26329A",
+    "path": "cellar/rack 1",
+    "below": "cellar/rack 1/bin 2",
+    "name": "Pea soup",
+    "food": "peas",
+    "what": "tray 3 dry",
+    "why": "no space left on the device",
+    "words": "moved 26329A072 (peas) to loft",
+    "kind": "place",
+    "typed": "bin 2",
+    "wanted": "26329A09",
+    "several": ("cellar/bin 2", "loft/bin 2"),
+    "nearest": ("26329A072", "26329A089"),
+    "nearest_codes": ("26329A072",),
+    "unknown": ("0009_tally",),
+    "accepted": "a weight such as 62, 62.5 g, 1.2 kg or 2 lb 3 oz",
+    "run_id": 7,
+    "position": 3,
+    "wet_dg": 1_550,
+    "dry_dg": 10_000,
+    "gross_dg": 6_500,
+    "tare_dg": 7_200,
+    "asked_dg": 4_000,
+    "left_dg": 1_550,
+    "use_dg": 2_000,
+    "volume_ml": 400,
+    "at_c": 120.0,
+    "recipe": "Pea soup",
+    "serves": 4,
+    "people": 0,
+    "vacuum_tenth_inhg": 310,
+    "barometer_thousandth_inhg": 29_921,
+    "residual_moisture": Fraction(12, 100),
+    "condition": Condition.USED,
+    "event": Event.OPEN,
+    "temperature_c": 41.0,
+    "limit_c": 38.0,
+    "from_day": date(2026, 7, 1),
+    "on_day": date(2026, 3, 1),
+    "sealed_on": date(2026, 11, 25),
+    "shown": "130 %",
+    "allowed": "0 to 100 %",
+    "table": "foods",
+    "question": "Units, metric or us",
+    "option": "--units metric or --units us",
+    "run": Run(7, date(2026, 11, 24), date(2026, 11, 25), "closed", "", 4, "peas"),
+    "plan": CookPlan(
+        "Pea soup",
+        6,
+        (
+            CookLine(
+                StoredNeed(1, "peas", Basis.FRESH, 7_200), picks=(), dry_dg=0, water_dg=0,
+                shortfall_dg=3_200,
+            ),
+        ),
+        0,
+        0,
+        (),
+    ),
+    "package": Package(
+        package_id=7, code="26329A072", lot_id=1, lot_code="26329A", food_id=1, food="peas",
+        food_class="vegetable", preparation="cooked", container="foil pouch 1.5 L",
+        container_key="pouch-1500-foil", package_kind="foil_pouch", volume_ml=1500,
+        absorber_cc=300, vacuum=False, vacuum_tenth_inhg=None, dry_dg=620, water_dg=3380,
+        taken_dg=620, taken_water_dg=3380, serving_dg=850, made_on=date(2026, 11, 25),
+        sealed_on=date(2026, 11, 25), place_id=None, place="", condition="used",
+        opened_on=date(2026, 12, 1), gone_on=date(2026, 12, 3), best_by=None, note="",
+    ),
+}  # fmt: skip
+"""Name of a parameter → an example of it."""
+
+BY_KIND: dict[str, Any] = {
+    "int": 7,
+    "float": 1.5,
+    "str": "something",
+    "Fraction": Fraction(3, 2),
+    "date": date(2026, 11, 25),
+}
+"""Type of a parameter → an example, for a name the table above does not have."""
+
+EXAMPLES: dict[str, dict[str, Any]] = {
+    "BadInput": {"what": "weight", "typed": "a handful"},
+    "NotFound": {"kind": "package"},
+    "DryAboveWet": {"what": "Tray 3"},
+    "TareAboveGross": {"what": "Tray 3"},
+    "CodeMistyped": {"typed": "26329A073"},
+    "StoreMissing": {"path": "/home/mia/stockroom.db"},
+    "StoreExists": {"path": "/home/mia/stockroom.db"},
+    "StoreNewer": {"path": "/home/mia/stockroom.db"},
+    "StoreLocked": {"path": "/home/mia/stockroom.db"},
+    "StoreDamaged": {"path": "/home/mia/stockroom.db", "why": "it is not a stockroom store"},
+    "StoreUnwritable": {"path": "/home/mia/stockroom.db"},
+    "StoreUnreachable": {"path": "/home/mia/stockroom.db", "why": "permission denied"},
+    "ReferenceDamaged": {"why": "the key pea_raw stands there twice"},
+    "BeforeSealing": {"what": "opened"},
+    "ImpossibleFigure": {"what": "relative humidity"},
+    "FoodExists": {"name": "Garden peas"},
+    "NegativeUncertainty": {"what": "The uncertainty", "value": -0.01},
+    "NoSuchWaterFraction": {"what": "The share of water", "share": 1.5},
+    "SameNote": {"code": "26329A072"},
+    "TooMuchForContainer": {"dry_dg": 9_000},
+}
+"""Error class → arguments of its own, where the common example would not read well."""
+
+
+def error_classes() -> list[type[StockroomError]]:
+    """Every error of the program, by name; only those that word their own message."""
+    for module in pkgutil.walk_packages(stockroom.__path__, "stockroom."):
+        if not module.name.endswith("__main__"):
+            importlib.import_module(module.name)
+    return sorted(
+        (one for one in set(_below(StockroomError)) if "message" not in _parameters(one)),
+        key=lambda one: one.__name__,
+    )
+
+
+def example(kind: type[StockroomError]) -> StockroomError:
+    """One error built of its example arguments. Fails with the name of a missing example."""
+    own = EXAMPLES.get(kind.__name__, {})
+    values: dict[str, Any] = {}
+    for name, parameter in inspect.signature(kind).parameters.items():
+        known = {**BY_KIND, **BY_PARAMETER, **own}
+        found = name if name in known else str(parameter.annotation)
+        assert found in known, f"no example of {kind.__name__}({name}: {found})"
+        values[name] = known[found]
+    build: Callable[..., StockroomError] = kind
+    return build(**values)
+
+
+def page() -> str:
+    """The whole page."""
+    lines = [INTRODUCTION]
+    for code, title in ((2, "Something typed cannot be read"), (3, "It cannot be done")):
+        lines += [
+            f"## {title} (exit code {code})\n",
+            "| What it says | What to do | |",
+            "|---|---|---|",
+        ]
+        lines += [_row(kind) for kind in error_classes() if kind.exit_code == code]
+        lines.append("")
+    return "\n".join(lines)
+
+
+def _row(kind: type[StockroomError]) -> str:
+    error = example(kind)
+    said, hint = (text.replace("|", "\\|") for text in (error.message, error.hint))
+    return f"| {said} | {hint} | `{kind.__name__}` |"
+
+
+def _below(kind: type[StockroomError]) -> Iterator[type[StockroomError]]:
+    for one in kind.__subclasses__():
+        if one.__module__.startswith("stockroom."):
+            yield one
+            yield from _below(one)
+
+
+def _parameters(kind: type[StockroomError]) -> tuple[str, ...]:
+    return tuple(inspect.signature(kind).parameters)
+
+
+if __name__ == "__main__":
+    PAGE.write_text(page(), encoding="utf-8")
+    sys.exit(0)

@@ -1,0 +1,153 @@
+"""Standard output holds the answer and standard error the talk; JSON and CSV can be read."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+
+import pytest
+
+from tests.cli import commands_page
+from tests.cli.conftest import Cli
+from tests.cli.tree import commands, own_options
+
+LISTS = [
+    " ".join(words)
+    for words, command in commands()
+    if any(option.opts == ["--csv"] for option in own_options(command))
+]
+NOT_JSON = {"demo"}
+"""Commands without --json: the demo opens the screens."""
+
+
+def test_every_list_takes_json_and_csv() -> None:
+    named = [" ".join(words) for words, _ in commands()]
+    assert {
+        name for name in named if name.split()[-1] in ("list", "search", "find", "journal", "round")
+    } == set(LISTS)
+    for words, command in commands():
+        options = {option.opts[0] for option in own_options(command)}
+        assert ("--json" in options) is (" ".join(words) not in NOT_JSON), words
+
+
+@pytest.fixture
+def lived_in(stocked: Cli) -> Cli:
+    """A store with something in every list."""
+    stocked("check", "26329A01", "soft", "--note", "limp")
+    stocked("draw", "26329A02", "--grams", "20")
+    stocked("lot", "loss", "26329A", "1:tasted")
+    stocked("run", "new", "--note", "beef")
+    stocked("run", "load", "1", "Beef, eye of round, lean, raw", "1200")
+    stocked(
+        "recipe", "add", "Pea soup", "--serves", "2", "--fresh", "onion=1 1/2 each",
+        "--stored", "Peas, green, frozen, boiled=100 g fresh",
+    )  # fmt: skip
+    return stocked
+
+
+@pytest.mark.parametrize("name", LISTS)
+def test_a_list_is_an_array_of_rows_in_json_and_a_table_in_csv(lived_in: Cli, name: str) -> None:
+    as_json = lived_in(*name.split(), "--json")
+    as_csv = lived_in(*name.split(), "--csv")
+    rows = list(csv.DictReader(io.StringIO(as_csv.out)))
+    assert rows and as_csv.err == as_json.err == ""
+    assert None not in rows[0] and all(None not in row.values() for row in rows)
+    if name == "round":  # one list in CSV, its parts in JSON
+        assert len(rows) == sum(
+            len(part) for part in as_json.json.values() if isinstance(part, list)
+        )
+        return
+    assert len(rows) == len(as_json.json)
+    assert len(rows[0]) == len(as_json.json[0])
+    # Both end in the unit, or are the same word.
+    for csv_name, json_name in zip(rows[0], as_json.json[0], strict=True):
+        assert csv_name == json_name.replace("_dg", "_g").replace("_dc", "_c")
+
+
+@pytest.mark.parametrize("name", LISTS)
+def test_the_last_format_said_counts(lived_in: Cli, name: str) -> None:
+    assert lived_in(*name.split(), "--json", "--csv").out == lived_in(*name.split(), "--csv").out
+    assert lived_in(*name.split(), "--csv", "--json").out == lived_in(*name.split(), "--json").out
+
+
+@pytest.mark.parametrize("name", sorted(set(LISTS) - {"container list", "food search", "round"}))
+def test_an_empty_list_is_a_fair_answer(nowhere: Cli, name: str) -> None:
+    nowhere("init", "--units", "metric", "--people", "2")
+    if name == "journal":  # a store begins with its first entry
+        name = "journal --before 1"
+    assert nowhere(*name.split(), "--json").json == []
+    heading, *rows = nowhere(*name.split(), "--csv").lines
+    assert rows == [] and "," in heading
+    text = nowhere(*name.split())
+    assert text.out.startswith("No") and text.err == ""
+
+
+def test_an_empty_round_says_so(nowhere: Cli) -> None:
+    nowhere("init", "--units", "us", "--people", "1")
+    assert "Nothing wants doing today." in nowhere("round").out
+    assert len(nowhere("round", "--csv").lines) == 1
+    answer = nowhere("round", "--json").json
+    assert answer.pop("today") == "2026-11-25"
+    assert set(answer) == {
+        "settle",
+        "suspect",
+        "held",
+        "opened",
+        "use_first",
+        "to_pack",
+        "open_runs",
+    }
+    assert all(part == [] for part in answer.values())
+
+
+def test_every_command_answers_in_json(stocked: Cli) -> None:
+    """Each command of the page's story once more, with --json."""
+    for name, line in _story_without_start():
+        words = [word for word in _words(line) if word not in ("--csv", "--json")]
+        answer = stocked(*words, "--json")
+        assert isinstance(json.loads(answer.out), dict | list), name
+        assert answer.err == "" or name == "journal", (name, answer.err)
+
+
+def test_cautions_are_said_beside_the_answer_or_inside_the_json(stocked: Cli) -> None:
+    stocked("run", "new")
+    said = stocked("run", "load", "1", "Beef, eye of round, lean, raw")
+    assert said.out == "Loaded Beef, eye of round, lean, raw on tray 1 of run 2.\n"
+    assert "Raw stays raw" in said.err and "published)" in said.err
+    assert said.err.splitlines()[-1].startswith("- Follow local codes and licensed guidance")
+    written = stocked("run", "load", "2", "Beef, eye of round, lean, raw", "--json")
+    assert written.err == ""
+    keys = [one["key"] for one in written.json["cautions"]]
+    assert keys[-1] == "local-codes" and "raw-stays-raw" in keys
+    assert all(
+        one["source"] and one["standing"] and one["text"] for one in written.json["cautions"]
+    )
+
+
+def test_a_list_that_is_cut_says_so_beside_it(stocked: Cli) -> None:
+    answer = stocked("journal", "--count", "2", "--json")
+    assert len(answer.json) == 2
+    assert answer.err == "The latest 2 are shown; --count asks for more.\n"
+    assert stocked("journal", "--count", "5000").err == ""
+    assert stocked("run", "list", "--count", "1").err == ""
+
+
+def test_a_search_without_a_result_is_done(stocked: Cli) -> None:
+    assert stocked("find", "bananas").out == "No packages.\n"
+
+
+def _story_without_start() -> list[tuple[str, str]]:
+    """The story's lines that go with a store which has the peas packed already."""
+    left_out = ("init", "demo", "place", "run", "lot loss", "pack")
+    return [
+        (name, line)
+        for name, line in commands_page.story()
+        if not name.startswith(left_out) and "26329B" not in line and "26329A03" not in line
+    ]
+
+
+def _words(line: str) -> list[str]:
+    import shlex
+
+    return shlex.split(line)[1:]

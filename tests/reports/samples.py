@@ -1,0 +1,246 @@
+"""Results for reports, made by hand: awkward names, gaps, every block filled."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+from fractions import Fraction
+
+from stockroom.domain.caution_table import Caution, Where
+from stockroom.domain.cooking import Basis, CookLine, CookPlan, FreshNeed, StoredNeed
+from stockroom.domain.quantities import UnitSystem
+from stockroom.domain.records import (
+    Container,
+    Food,
+    HistoryLine,
+    JournalEntry,
+    Lot,
+    LotLoss,
+    Package,
+    Place,
+    RecipeLine,
+    RecipeRecord,
+    RecipeSummary,
+    Run,
+    StoredProjection,
+    Tray,
+)
+from stockroom.domain.rotation import Candidate, Pick
+from stockroom.domain.water_working import water_working
+from stockroom.domain.working import Source, Standing
+from stockroom.reports import (
+    household,
+    kitchen,
+    lots,
+    packages,
+    record,
+    round_today,
+    runs,
+    workings,
+)
+from stockroom.reports.calculations import CodeResult, WaterResult, code_result, water_result
+from stockroom.reports.done import done_report
+from stockroom.reports.values import Report
+from stockroom.services.results import (
+    CookSheet,
+    Done,
+    FoodChoice,
+    LotDetail,
+    PackageDetail,
+    RoundPage,
+    RunDetail,
+    WorkingPage,
+)
+
+DAY = date(2026, 11, 25)
+AWKWARD = '[/] jar [soft] "7" 冷凍'
+STEERING = "=1+1 \x1b[31mred\u202e"
+METRIC, US = UnitSystem.METRIC, UnitSystem.US
+
+
+SOURCE = Source("handbook", "Handbook of the pantry, 2020", Standing.PUBLISHED)
+TASTE = Caution("taste", (Where.RECHECK,), "Never taste it to find out.", SOURCE, SOURCE.standing)
+DRY_ENOUGH = Caution(
+    "snap",
+    (Where.PACK,),
+    "Pack only what snaps when it is bent, in the middle of the thickest piece too.",
+    SOURCE,
+    Standing.COMMON_PRACTICE,
+)
+SOFT = (TASTE,)
+PACKING = (DRY_ENOUGH, TASTE, DRY_ENOUGH)
+
+
+def package(number: int = 7, **more: object) -> Package:
+    """A pouch of awkward food in a rack of the cellar."""
+    known: dict[str, object] = {
+        "package_id": number,
+        "code": f"26329A{number:02d}2",
+        "lot_id": 1,
+        "lot_code": "26329A",
+        "food_id": 1,
+        "food": AWKWARD,
+        "food_class": "vegetable",
+        "preparation": "raw",
+        "container": "foil pouch 1.5 L",
+        "container_key": "pouch-1500-foil",
+        "package_kind": "foil_pouch",
+        "volume_ml": 1500,
+        "absorber_cc": 300,
+        "vacuum": False,
+        "vacuum_tenth_inhg": None,
+        "dry_dg": 620,
+        "water_dg": 3380,
+        "taken_dg": 120,
+        "taken_water_dg": 654,
+        "serving_dg": 850,
+        "made_on": DAY,
+        "sealed_on": DAY,
+        "place_id": 3,
+        "place": "cellar/rack 1/bin 2",
+        "condition": "opened",
+        "opened_on": date(2026, 12, 1),
+        "gone_on": None,
+        "best_by": date(2034, 11, 25),
+        "note": "squeezed twice\nsecond line \x07",
+    }
+    return Package(**(known | more))  # type: ignore[arg-type]
+
+
+GONE = package(
+    8, food="peas", place="", place_id=None, condition="discarded", gone_on=DAY, best_by=None,
+    opened_on=None, preparation="cooked", absorber_cc=0, vacuum=True, vacuum_tenth_inhg=220,
+    taken_dg=0, taken_water_dg=0, note=STEERING,
+)  # fmt: skip
+PACKAGES = (package(), GONE)
+
+LOT = Lot(
+    1, "26329A", 3, 1, AWKWARD, "vegetable", "raw", DAY, 10_000, 1_550, 1_240, 6_760, 50, 272, 2,
+    850, "note of the lot",
+)  # fmt: skip
+TRAYS = (
+    Tray(1, 3, 1, 1, AWKWARD, 1, "26329A", 5_000, 775),
+    Tray(2, 3, 2, 1, "peas", None, None, 5_000, None),
+    Tray(3, 3, 3, 1, "peas", None, None, None, None),
+)
+RUN = Run(3, DAY, None, "open", "", 3, f"{AWKWARD}, peas")
+
+HISTORY = (
+    HistoryLine(DAY, "sealed", "settling", "", "cellar", None, None, "", ""),
+    HistoryLine(DAY, "crisp", "sound", "", "", None, None, "", "squeezed"),
+    HistoryLine(DAY, "moved", "sound", "cellar", "loft", None, None, "", ""),
+    HistoryLine(DAY, "moved", "sound", "", "loft", None, None, "", ""),
+    HistoryLine(DAY, "open", "opened", "", "", None, None, "", ""),
+    HistoryLine(DAY, "draw", "", "", "", 120, 654, "Pea soup", STEERING),
+    HistoryLine(DAY, "discard", "discarded", "", "", None, None, "", "mice"),
+)
+PROJECTION = StoredProjection(
+    7, date(2034, 11, 25), date(2030, 11, 25), date(2046, 11, 25), date(2030, 11, 25), "table",
+    "plain table", DAY,
+)  # fmt: skip
+
+RECIPE = RecipeRecord(
+    1,
+    AWKWARD,
+    4,
+    9_000,
+    "Soak.\nSimmer \x1b[2J.",
+    (
+        RecipeLine(1, 1, AWKWARD, "fresh", 2_400, None, None, None, None),
+        RecipeLine(2, 2, "peas", "servings", None, 250, None, None, None),
+        RecipeLine(3, None, None, None, None, None, "stock", 500, "cup"),
+        RecipeLine(4, None, None, None, None, None, "salt", None, None),
+    ),
+)
+
+
+def cook_sheet() -> CookSheet:
+    """A dish that takes one package, part of another, and is short of a third."""
+    one = Candidate(7, "26329A072", 1, DAY, date(2034, 11, 25), True, 500, 2_726)
+    two = Candidate(8, "26329A08Z", 2, DAY, date(2034, 11, 25), False, 620, 3_380)
+    picks = (Pick(one, 500, 2_726, False, True), Pick(two, 100, 545, True, False))
+    lines = (
+        CookLine(StoredNeed(1, AWKWARD, Basis.FRESH, 3_226), picks[:1], 500, 2_726, 0),
+        CookLine(
+            StoredNeed(2, "peas", Basis.SERVINGS, Fraction(3), 850), picks[1:], 100, 545, 1_905
+        ),
+        CookLine(StoredNeed(3, "beef", Basis.DRY, 900), (), 0, 0, 900),
+    )
+    fresh = (FreshNeed("stock", Fraction(3, 4), "cup"), FreshNeed("salt", None, None))
+    plan = CookPlan(AWKWARD, 6, lines, 3_271, 13_500, fresh)
+    return CookSheet(
+        RECIPE,
+        plan,
+        PACKING,
+        ("milk", "wheat"),
+        ("peas",),
+        (AWKWARD,),
+        ("26329A08Z",),
+        ("26329A072",),
+    )
+
+
+FOODS = (
+    Food(1, AWKWARD, None, "vegetable", "vegetable", "raw", 850, None, None, None, None, None, None,
+         None, None, True, STEERING, ()),
+    Food(2, "peas", "pea_frozen_cooked", "vegetable", "vegetable", "cooked", 850, 7_952, 780, 515,
+         27, 74, 1_426, 450, 441, False, "", ("milk", "tree_nuts")),
+)  # fmt: skip
+
+
+def reports(units: UnitSystem = METRIC) -> dict[str, Report]:
+    """Every report the program has, by name."""
+    detail = PackageDetail(package(), HISTORY, PROJECTION, SOFT, ("milk", "wheat"), True, 3)
+    page = RoundPage(DAY, (package(1),), (package(2),), (), (package(7),), (), (LOT,), (RUN,))
+    water = WaterResult(
+        Fraction(1000), Fraction(155), Fraction(62), Fraction(845), Fraction(845, 155),
+        Fraction(338), 338.607, 1.4312, 1.4109,
+    )  # fmt: skip
+    working = WorkingPage("26329A072", (water_working(10_000, 1_550, 620, 3_380),))
+    return {
+        "packages": packages.package_list(PACKAGES),
+        "no packages": packages.package_list(()),
+        "package": packages.package_report(detail, units),
+        "package gone": packages.package_report(
+            PackageDetail(GONE, (), None, (), (), False, 0), units
+        ),
+        "packages made": packages.made_list(PACKAGES[:1]),
+        "drawn": packages.drawn_report(package(taken_dg=0, taken_water_dg=0), detail),
+        "lots": lots.lot_list((LOT,)),
+        "lot": lots.lot_report(
+            LotDetail(LOT, TRAYS[:1], PACKAGES, (LotLoss(1, "tasted", 50, 272, DAY, ""),), PACKING),
+            units,
+        ),
+        "runs": runs.run_list((RUN,)),
+        "run": runs.run_report(RunDetail(RUN, TRAYS, (), (), None)),
+        "round": round_today.round_report(page),
+        "round empty": round_today.round_report(RoundPage(DAY, (), (), (), (), (), (), ())),
+        "cook": kitchen.cook_report(cook_sheet(), {"26329A072": "cellar"}),
+        "cooked": kitchen.cook_report(cook_sheet(), {}, Done("cooked it", (), ("26329A072",))),
+        "recipes": kitchen.recipe_list((RecipeSummary(1, AWKWARD, 4, 2, 2, None),)),
+        "recipe": kitchen.recipe_report(RECIPE, units),
+        "places": record.place_list(
+            ((Place(1, None, "cellar", "cellar", 0, "cellar", 120, 120, STEERING, 0), 2),
+             (Place(2, 1, "冷凍", "cellar/冷凍", 1, "freezer", None, None, "", 2), 2))
+        ),
+        "foods": record.food_list(FOODS),
+        "choices": record.food_choices(
+            (FoodChoice(AWKWARD, "vegetable", "vegetable", "raw", None, True),
+             FoodChoice("peas", "legume_cooked", "starch", "cooked", 79.52, False))
+        ),
+        "containers": record.container_list(
+            (Container(1, "jar-475", "jar 475 mL", "jar", 475, None, None),
+             Container(2, "pouch", "pouch", "foil_pouch", 1500, 200, 300))
+        ),
+        "journal": record.journal_list(
+            (JournalEntry(2, datetime(2026, 11, 25, 12, 30, tzinfo=UTC), DAY, "mia", "undo", "undo",
+                          "undid: moved it", 1, False),
+             JournalEntry(1, datetime(2026, 11, 25, 12, tzinfo=UTC), DAY, AWKWARD, "do", "move",
+                          f"moved {STEERING}", None, True))
+        ),
+        "household": household.household_report(AWKWARD, 2, units, "/home/mia/stockroom.db"),
+        "working": workings.working_report(working),
+        "done": done_report(Done("moved it", PACKING, ("26329A072",), 4)),
+        "water": water_result(water),
+        "code": code_result(CodeResult("26329A072", "package", True, "2")),
+        "code wrong": code_result(CodeResult("ABC", "other", False, "2")),
+    }  # fmt: skip
