@@ -269,7 +269,7 @@ def test_a_general_root_finder_finds_the_same_day(
         taken = (left + max(0.0, ingress * days - reserve)) / dry
         return days / free + min(taken, fastest * days) / tolerance - 1
 
-    expected = brentq(damage, air * 0.999, free * 1.001, xtol=1e-9, rtol=1e-12)
+    expected = brentq(damage, air * 0.999, free * 1.001, xtol=1e-9)
     found = quality_life_days(free, air, left, reserve, ingress, dry, tolerance)
     assert found == pytest.approx(expected, rel=1e-7)
 

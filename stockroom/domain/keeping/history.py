@@ -12,7 +12,7 @@ sealing where there was none, the first opening or leak counts as open for good.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 from math import inf
 from typing import NamedTuple
@@ -51,6 +51,8 @@ class Piece(NamedTuple):
     climate: Climate
     open: bool
     """Open, or no longer tight."""
+    state: int
+    """Where its climate and tightness stand in `History.states`."""
 
 
 class History(NamedTuple):
@@ -62,6 +64,8 @@ class History(NamedTuple):
     """What moisture is counted over: from the last drying on."""
     used_at_start: float
     """Share of the quality spent before the first piece of `quality`."""
+    states: tuple[tuple[Climate, bool], ...]
+    """Each climate with each tightness there is, once: lives are worked out for these."""
     open_from: float
     """The day it was last opened or began to leak; infinite while tight."""
     dried_on: float
@@ -70,7 +74,7 @@ class History(NamedTuple):
     @property
     def any_stated(self) -> bool:
         """Whether a temperature in it was not measured."""
-        return any(not piece.climate.measured for piece in self.quality)
+        return any(not climate.measured for climate, _ in self.states)
 
 
 def history_of(case: KeepingCase, room_humidity: float) -> History:
@@ -83,16 +87,28 @@ def history_of(case: KeepingCase, room_humidity: float) -> History:
     broke_first = _days(case, broken.before_redrying)
     broke_last = _days(case, broken.after_redrying)
     edges = sorted({day for day in (dried_on, broke_first, broke_last) if day != inf})
-    pieces = tuple(
-        Piece(start, end - start, climate, broke_first <= start < dried_on or start >= broke_last)
+    pieces, states = numbered(
+        (start, end - start, climate, broke_first <= start < dried_on or start >= broke_last)
         for start, end, climate in _cut(_climates(case, room_humidity), edges)
     )
     since = dried_on if dried_on != inf else 0.0
     after = tuple(piece for piece in pieces if piece.start >= since)
     used = case.life_used_before_redrying
     if dried_on == inf or used is None:
-        return History(pieces, after, 0.0, broke_last, since)
-    return History(after, after, float(used), broke_last, since)
+        return History(pieces, after, 0.0, states, broke_last, since)
+    return History(after, after, float(used), states, broke_last, since)
+
+
+def numbered(
+    stretches: Iterable[tuple[float, float, Climate, bool]],
+) -> tuple[tuple[Piece, ...], tuple[tuple[Climate, bool], ...]]:
+    """Stretches of (start, days, climate, open) as pieces, and their distinct states."""
+    states: dict[tuple[Climate, bool], int] = {}
+    pieces = tuple(
+        Piece(start, days, climate, is_open, states.setdefault((climate, is_open), len(states)))
+        for start, days, climate, is_open in stretches
+    )
+    return pieces, tuple(states)
 
 
 def _days(case: KeepingCase, day: date | None) -> float:
@@ -143,9 +159,14 @@ def _stretches(
     climates = [_climate(stay, one, humidity) for one in stay.monthly_dc]
     last = end or add_months(max(begin, case.sealed_on), _HORIZON_MONTHS)
     while begin < last:
-        following = min(last, add_months(begin.replace(day=1), 1))
+        following = min(last, _next_month(begin))
         yield _days(case, begin), _days(case, following), climates[begin.month - 1]
         begin = following
+
+
+def _next_month(day: date) -> date:
+    """The first day of the month after."""
+    return date(day.year + day.month // 12, day.month % 12 + 1, 1)
 
 
 def _climate(stay: Stay, temperature_dc: int | None, humidity: float) -> Climate:

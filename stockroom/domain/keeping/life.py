@@ -98,20 +98,20 @@ def opened_end(values: Values, subject: Subject) -> float:
 
 def quality_end(values: Values, subject: Subject) -> Reached:
     """When the quality damage reaches one."""
-    used = subject.history.used_at_start
-    lives: dict[tuple[Climate, bool], float] = {}
-    last = Reached(inf, subject.history.quality[-1], used)
-    for piece in subject.history.quality:
-        key = (piece.climate, piece.open)
-        life = lives.get(key)
-        if life is None:
-            lives[key] = life = quality_life(values, subject.package, piece)
+    history = subject.history
+    used = before = history.used_at_start
+    lives = [0.0] * len(history.states)
+    for piece in history.quality:
+        start, days, _, _, state = piece
+        life = lives[state]
+        if not life:
+            lives[state] = life = quality_life(values, subject.package, piece)
         left = (1 - used) * life
-        if left <= piece.days:
-            return Reached(piece.start + left if left > 0 else piece.start, piece, used)
-        last = Reached(inf, piece, used)
-        used += piece.days / life
-    return last
+        if left <= days:
+            return Reached(start + left if left > 0 else start, piece, used)
+        before = used
+        used += days / life
+    return Reached(inf, history.quality[-1], before)
 
 
 def quality_life(values: Values, package: PackageNumbers, piece: Piece) -> float:
@@ -144,19 +144,20 @@ def piece_c(values: Values, climate: Climate) -> float:
 
 def moisture_end(values: Values, subject: Subject, limit: float) -> Reached:
     """When the food reaches the water activity `limit`, counted from its last drying."""
-    used = 0.0
-    lives: dict[Climate, float] = {}
-    last = Reached(inf, subject.history.moisture[-1], used)
-    for piece in subject.history.moisture:
-        life = lives.get(piece.climate)
-        if life is None:
-            lives[piece.climate] = life = moisture_life(values, subject, piece.climate, limit)
+    history = subject.history
+    used = before = 0.0
+    lives = [0.0] * len(history.states)
+    for piece in history.moisture:
+        start, days, climate, _, state = piece
+        life = lives[state]
+        if not life:
+            lives[state] = life = moisture_life(values, subject, climate, limit)
         left = (1 - used) * life
-        if left <= piece.days:
-            return Reached(piece.start + left, piece, used)
-        last = Reached(inf, piece, used)
-        used += piece.days / life
-    return last
+        if left <= days:
+            return Reached(start + left, piece, used)
+        before = used
+        used += days / life
+    return Reached(inf, history.moisture[-1], before)
 
 
 def moisture_life(values: Values, subject: Subject, climate: Climate, limit: float) -> float:

@@ -7,6 +7,7 @@ from math import inf
 from typing import NamedTuple
 
 from stockroom.domain.keeping.band import LifeBand, band_of
+from stockroom.domain.keeping.history import numbered
 from stockroom.domain.keeping.inputs import Inputs
 from stockroom.domain.keeping.interface import LimitedBy
 from stockroom.domain.keeping.life import (
@@ -73,8 +74,11 @@ def limit_of(ends: Ends, prepared: Prepared) -> LimitedBy:
 def tight_throughout(subject: Subject) -> Subject:
     """The same package had it stayed tight since it was last dried."""
     history = subject.history
-    quality = tuple(
-        piece._replace(open=False) if piece.start >= history.open_from else piece
+    quality, states = numbered(
+        (piece.start, piece.days, piece.climate, piece.open and piece.start < history.open_from)
         for piece in history.quality
     )
-    return subject._replace(history=history._replace(quality=quality, open_from=inf))
+    moisture = quality[len(quality) - len(history.moisture) :]
+    return subject._replace(
+        history=history._replace(quality=quality, moisture=moisture, states=states, open_from=inf)
+    )
