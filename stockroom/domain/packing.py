@@ -24,6 +24,7 @@ from stockroom.errors import Refused
 
 MOST_PACKAGES_AT_ONCE = 500
 LARGEST_ABSORBER_CC = 5_000
+DEEPEST_GAUGE_TENTH_INHG = 300
 
 _LONGEST_INTO = 200
 _INTO = re.compile(
@@ -31,7 +32,7 @@ _INTO = re.compile(
     re.ASCII | re.IGNORECASE,
 )
 _ACCEPTED_INTO = (
-    "COUNTxCONTAINER, then :GRAMS or :rest, then ,absorber=CC or ,vacuum;"
+    "COUNTxCONTAINER, then :GRAMS or :rest, then ,absorber=CC or ,vacuum or ,vacuum=INHG;"
     " such as 6xpouch-1500:62,absorber=300"
 )
 
@@ -133,6 +134,8 @@ class SplitRequest:
     each_dg: int | None
     absorber_cc: int | None
     vacuum: bool
+    vacuum_tenth_inhg: int | None = None
+    """What the gauge read at closing, tenths of an inch of mercury; None when not read."""
 
 
 def shares(balance: LotBalance, weights: Sequence[int]) -> tuple[Share, ...]:
@@ -184,8 +187,8 @@ def read_split(text: str) -> SplitRequest:
     if not parts:
         raise unreadable("packages", text, _ACCEPTED_INTO)
     count = read_whole(parts[1], "number of packages", 1, MOST_PACKAGES_AT_ONCE)
-    absorber_cc, vacuum = _read_options(parts[4], text)
-    return SplitRequest(count, parts[2].lower(), _read_each(parts[3]), absorber_cc, vacuum)
+    absorber_cc, vacuum, gauge = _read_options(parts[4], text)
+    return SplitRequest(count, parts[2].lower(), _read_each(parts[3]), absorber_cc, vacuum, gauge)
 
 
 def _read_each(typed: str | None) -> int | None:
@@ -198,16 +201,27 @@ def _read_each(typed: str | None) -> int | None:
     return each_dg
 
 
-def _read_options(options: str, text: str) -> tuple[int | None, bool]:
-    """The absorber's size in cc and whether vacuum is drawn; each may be said once."""
+def _read_options(options: str, text: str) -> tuple[int | None, bool, int | None]:
+    """The absorber's size in cc, whether vacuum is drawn and its gauge; each may be said once."""
     absorber_cc: int | None = None
     vacuum = False
+    gauge: int | None = None
     for option in options.lower().split(",")[1:]:
-        name, _, value = (piece.strip() for piece in option.partition("="))
+        name, said, value = (piece.strip() for piece in option.partition("="))
         if name == "absorber" and absorber_cc is None:
             absorber_cc = read_whole(value, "absorber", 0, LARGEST_ABSORBER_CC)
-        elif option.strip() == "vacuum" and not vacuum:
+        elif name == "vacuum" and not vacuum:
             vacuum = True
+            gauge = _read_gauge(value) if said else None
         else:
             raise unreadable("packages", text, _ACCEPTED_INTO)
-    return absorber_cc, vacuum
+    return absorber_cc, vacuum, gauge
+
+
+def _read_gauge(typed: str) -> int:
+    """A gauge reading in inches of mercury, as tenths."""
+    digits = re.fullmatch(r"([0-9]{1,2})(?:\.([0-9]))?", typed, re.ASCII)
+    tenths = int(digits[1]) * 10 + int(digits[2] or 0) if digits else 0
+    if not 1 <= tenths <= DEEPEST_GAUGE_TENTH_INHG:
+        raise unreadable("vacuum", typed, "what the gauge reads in inches of mercury, 0.1 to 30")
+    return tenths

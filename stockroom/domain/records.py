@@ -200,6 +200,15 @@ class Package:
     gone_on: date | None
     best_by: date | None
     note: str
+    width_mm: int | None = None
+    height_mm: int | None = None
+
+    @property
+    def area_mm2(self) -> int | None:
+        """Both faces of the container inside its seals; None where a side is not known."""
+        if self.width_mm is None or self.height_mm is None:
+            return None
+        return 2 * self.width_mm * self.height_mm
 
     @property
     def left_dg(self) -> int:
@@ -229,6 +238,41 @@ class StoredProjection:
     limited_by: str
     model: str
     computed_on: date
+    discard_by: date | None = None
+    """The day it may have taken up so much moisture that it has to go, where that comes."""
+
+
+@dataclass(frozen=True, slots=True)
+class RefusedProjection:
+    """A package the model gives no best-by, and why, in its own words."""
+
+    package_id: int
+    why: str
+    model: str
+    computed_on: date
+
+
+@dataclass(frozen=True, slots=True)
+class Climate:
+    """How warm and damp a place is: its own figures, or those of the nearest place above it.
+
+    `monthly_dc` has twelve means, January first, or none. `measured` says that they come from a
+    logger's readings. `humidity_percent` is of the room's air.
+    """
+
+    place_id: int
+    temperature_dc: int | None
+    monthly_dc: tuple[int, ...]
+    measured: bool
+    humidity_percent: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class TemperatureReading:
+    """One reading of a temperature logger, in the place's own wall-clock time."""
+
+    at: datetime
+    temperature_dc: int
 
 
 @dataclass(frozen=True, slots=True)

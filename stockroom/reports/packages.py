@@ -194,7 +194,6 @@ def _keeping(detail: PackageDetail) -> tuple[Field, ...]:
 _LIMITS: dict[str, str] = {
     LimitedBy.CAP: "the longest life any estimate may give",
     LimitedBy.OPENED: "being opened, or no longer tight",
-    LimitedBy.TABLE: "a plain table, which does not tell what binds",
 }
 
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 from stockroom.clock import Clock
+from stockroom.domain.keeping.oxygen import barometer_at
 from stockroom.domain.quantities import UnitSystem
 from stockroom.domain.records import Container
 from stockroom.errors import BadInput
 from stockroom.reference.containers import containers as reference_containers
 from stockroom.services.acting import acting
+from stockroom.services.keeping import refresh_everything
 from stockroom.services.names import clean_name
 from stockroom.services.results import Done
 from stockroom.services.session import Stockroom
@@ -45,6 +47,7 @@ def create_stockroom(
             settings.save_setting(store, "name", title)
             food_rows.insert_containers(store, _shipped_containers())
             act.words = f"started the stockroom for {people} {_people_word(people)}"
+        refresh_everything(room)
     except BaseException:
         room.close()
         path.unlink(missing_ok=True)
@@ -58,18 +61,26 @@ def change_household(
     units: UnitSystem | None = None,
     people: int | None = None,
     name: str | None = None,
+    altitude_m: int | None = None,
 ) -> Done:
-    """Change units, number of people or name; what is None stays."""
+    """Change units, number of people, name or height above the sea; what is None stays.
+
+    The height decides how much air a package holds: after it has changed, best-by dates are not
+    current until `refresh_everything` has run. Raises BadInput, ImpossibleFigure.
+    """
     wanted = {
         "units": None if units is None else str(units),
         "people": None if people is None else str(people),
         "name": None if name is None else _title(name),
+        "altitude": None if altitude_m is None else str(altitude_m),
     }
     if people is not None:
         _check_people(people)
+    if altitude_m is not None:
+        barometer_at(altitude_m)
     said = {key: value for key, value in wanted.items() if value is not None}
     if not said:
-        raise BadInput("household", "", "units, people or a name to change")
+        raise BadInput("household", "", "units, people, a name or an altitude to change")
     with acting(room, "settings") as act:
         for key, value in said.items():
             settings.save_setting(room.store, key, value)

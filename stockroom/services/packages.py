@@ -87,7 +87,7 @@ def move_packages(room: Stockroom, codes: Sequence[str], place: str) -> Done:
         if not moving:
             raise AlreadyThere(where.path)
         for package in moving:
-            _refuse_gone(package)
+            refuse_gone(package)
             _refuse_early(package, act.today)
             package_rows.set_place(room.store, package.package_id, where.place_id)
             package_rows.insert_event(
@@ -286,7 +286,8 @@ def _record(
     )
 
 
-def _refuse_gone(package: Package) -> None:
+def refuse_gone(package: Package) -> None:
+    """Raise StandsNowhere for a package that was used up or discarded."""
     if package.condition in (Condition.USED, Condition.DISCARDED):
         raise StandsNowhere(package)
 

@@ -24,6 +24,7 @@ from stockroom.errors import BadInput, Refused
 from stockroom.services.acting import Act, acting
 from stockroom.services.finding import find_container, find_lot, find_place
 from stockroom.services.foods import facts_of
+from stockroom.services.keeping import refuse_impossible_packages
 from stockroom.services.names import clean_note
 from stockroom.services.results import Done, LotDetail
 from stockroom.services.session import Stockroom
@@ -110,7 +111,8 @@ def pack_lot(
 
     A split without grams shares what the others and the losses leave evenly; a loss without
     grams is all that the packages leave. Grams and water of all packages and losses of a lot add
-    up to the lot. Raises TooMuchPacked, LotPackedOut, NotFound, BadInput.
+    up to the lot. Raises TooMuchPacked, LotPackedOut, NotFound, BadInput, and CannotProject for
+    a package that cannot be, such as more food than its container holds.
     """
     if not splits:
         raise BadInput("packages", "", "how many of which container, such as 6xpouch-1500-foil:62")
@@ -203,11 +205,13 @@ def _pack(
     containers = [find_container(room, split.container) for split in splits]
     weights = _weights(lot, splits)
     dealt = iter(shares(_balance(lot), [dg for part in weights for dg in part]))
-    return [
+    sealed = [
         _seal(room, lot, split, container, next(dealt), day, place_id, note)
         for split, container, part in zip(splits, containers, weights, strict=True)
         for _ in part
     ]
+    refuse_impossible_packages(room, [package_id for package_id, _ in sealed])
+    return [code for _, code in sealed]
 
 
 def _refuse_odd(split: SplitRequest) -> None:
@@ -248,7 +252,8 @@ def _seal(
     day: date,
     place_id: int | None,
     note: str,
-) -> str:
+) -> tuple[int, str]:
+    """Record one package; returns its id and code."""
     number = package_rows.next_number(room.store, lot.lot_id)
     code = package_code(lot.code, number)
     package_id = package_rows.insert_package(
@@ -260,7 +265,7 @@ def _seal(
         container_id=container.container_id,
         absorber_cc=split.absorber_cc or 0,
         vacuum=split.vacuum,
-        vacuum_tenth_inhg=None,
+        vacuum_tenth_inhg=split.vacuum_tenth_inhg if split.vacuum else None,
         dry_dg=share.dry_dg,
         water_dg=share.water_dg,
         sealed_on=day,
@@ -276,7 +281,7 @@ def _seal(
         to_condition="settling",
         to_place_id=place_id,
     )
-    return code
+    return package_id, code
 
 
 def _packages_words(codes: Sequence[str]) -> str:

@@ -78,6 +78,8 @@ class PackageDetail:
     package: Package
     history: tuple[HistoryLine, ...]
     projection: StoredProjection | None
+    no_best_by: str
+    """Why the model gives no best-by; "" when it does, or when the package is gone."""
     cautions: tuple[Caution, ...]
     allergens: tuple[str, ...]
     ingredients_unknown: bool

@@ -26,6 +26,7 @@ class Household:
     units: UnitSystem = UnitSystem.METRIC
     people: int = 2
     name: str = ""
+    altitude_m: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +56,7 @@ class Stockroom:
             units=UnitSystem(stored.get("units", UnitSystem.METRIC)),
             people=int(stored.get("people", "2")),
             name=stored.get("name", ""),
+            altitude_m=int(stored["altitude"]) if stored.get("altitude") else None,
         )
 
     @property

@@ -12,7 +12,7 @@ from stockroom.domain.working import Working
 from stockroom.errors import BadInput
 from stockroom.services.finding import find_food, find_lot, find_package, find_place
 from stockroom.services.foods import facts_of
-from stockroom.services.keeping import project_package
+from stockroom.services.keeping import case_of
 from stockroom.services.names import storable
 from stockroom.services.results import PackageDetail, WorkingPage
 from stockroom.services.session import Stockroom
@@ -113,6 +113,7 @@ def detail_of(room: Stockroom, package: Package) -> PackageDetail:
         package=package,
         history=tuple(package_rows.history_of(room.store, package.package_id)),
         projection=projections.projection_of(room.store, package.package_id),
+        no_best_by=projections.refusal_of(room.store, package.package_id),
         cautions=doubt_cautions(room, package) if doubtful else (),
         allergens=food.allergens,
         ingredients_unknown=food.ingredients_unknown,
@@ -148,5 +149,5 @@ def package_working(room: Stockroom, code: str) -> WorkingPage:
         water_working(lot.wet_dg, lot.dry_dg, package.dry_dg, package.water_dg)
     ]
     if package.condition in LIVE_CONDITIONS:
-        workings.append(project_package(room, package).working)
+        workings.append(room.model.explain(case_of(room, package)))
     return WorkingPage(package.code, tuple(workings))

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import sqlite3
 
-REVISION = 1
+REVISION = 2
 """Raise by one with every change to the SQL made in this module or to a tracked table."""
 
 TRACKED = (
@@ -17,6 +17,8 @@ TRACKED = (
     "food_allergen",
     "container",
     "location",
+    "location_temperature",
+    "temperature_reading",
     "run",
     "lot",
     "tray",

@@ -19,7 +19,8 @@ _PACKAGE = """
         CASE WHEN package.taken_dg = 0 THEN 0 ELSE
             ifnull((SELECT sum(water_dg) FROM draw WHERE package_id = package.id), 0) END,
         food.serving_dg, lot.made_on, package.sealed_on, package.location_id, package.condition,
-        package.opened_on, package.gone_on, projection.best_by, package.note
+        package.opened_on, package.gone_on, projection.best_by, package.note,
+        container.width_mm, container.height_mm
     FROM package JOIN lot ON lot.id = package.lot_id JOIN food ON food.id = package.food_id
     JOIN container ON container.id = package.container_id
     LEFT JOIN projection ON projection.package_id = package.id"""
@@ -44,6 +45,8 @@ def _package(row: tuple[Any, ...], paths: dict[int, str]) -> Package:
         gone_on=day_or_none(row[25]),
         best_by=day_or_none(row[26]),
         note=row[27],
+        width_mm=row[28],
+        height_mm=row[29],
     )
 
 
@@ -138,6 +141,16 @@ def use_first(store: Store, *, count: int) -> list[Package]:
         " ORDER BY projection.best_by, lot.made_on, package.id",
         (count,),
     )
+
+
+def fills_of(store: Store, food_id: int) -> list[tuple[int, int]]:
+    """(dry tenths of a gram, container mL) of every package of a food there has been."""
+    rows = store.query(
+        "SELECT package.dry_dg, container.volume_ml FROM package"
+        " JOIN container ON container.id = package.container_id WHERE package.food_id = ?",
+        (food_id,),
+    )
+    return [(int(row[0]), int(row[1])) for row in rows]
 
 
 def next_number(store: Store, lot_id: int) -> int:

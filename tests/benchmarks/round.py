@@ -18,13 +18,14 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import perf_counter
 
-from stockroom.services.session import Stockroom
-from stockroom.services.shelves import package_keys, packages_for, shelf_filter
-from stockroom.services.today import lots_for_today, round_for_today
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.screens.round import RoundScreen
 from stockroom.tui.screens.shelves import ShelvesScreen
 from stockroom.tui.widgets.window_table import WindowTable
+
+from stockroom.services.session import Stockroom
+from stockroom.services.shelves import package_keys, packages_for, shelf_filter
+from stockroom.services.today import lots_for_today, round_for_today
 from tests.benchmarks.full_store import TODAY, full_store
 from tests.benchmarks.launch import painted_ms
 from tests.benchmarks.measure import (

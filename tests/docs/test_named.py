@@ -10,9 +10,6 @@ import click
 import pytest
 from platformdirs.macos import MacOS
 from platformdirs.unix import Unix
-from textual.binding import Binding
-
-from seeds_demo.build import DEMO_DAY
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.base import BaseScreen
 from stockroom.tui.screens.bench import BenchScreen
@@ -25,6 +22,9 @@ from stockroom.tui.screens.shelves import ShelvesScreen
 from stockroom.tui.screens.tray_table import TrayTable
 from stockroom.tui.widgets.key_line import shown_key
 from stockroom.tui.widgets.window_table import WindowTable
+from textual.binding import Binding
+
+from seeds_demo.build import DEMO_DAY
 from tests.docs.pages import (
     GUIDE,
     PAGES,

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from stockroom.domain.conditions import Event
 from stockroom.domain.keeping.interface import KeepingCase
 from stockroom.domain.keeping.refusals import BeforeSealing
 
@@ -44,3 +46,23 @@ def leak_day(last_good_on: date, found_on: date) -> date:
     Half days are rounded toward the earlier day (engineering judgement).
     """
     return last_good_on + timedelta(days=max(0, (found_on - last_good_on).days) // 2)
+
+
+def seal_lost_on(sealed_on: date, findings: Sequence[tuple[date, str]]) -> date | None:
+    """The day from which a package counts as leaking, or None while it is tight.
+
+    `findings` are days with crisp, soft, leak or damaged, in order. Each fault is dated by
+    `leak_day` from the last good look, the sealing at first. A crisp check clears softness and
+    damage, for the package was looked at itself; a leak stays a leak (engineering judgement).
+    """
+    last_good = sealed_on
+    doubt: date | None = None
+    leak: date | None = None
+    for day, finding in findings:
+        if finding == Event.CRISP:
+            last_good, doubt = day, None
+        elif finding == Event.LEAK:
+            leak = leak or doubt or leak_day(last_good, day)
+        else:
+            doubt = doubt or leak_day(last_good, day)
+    return leak or doubt

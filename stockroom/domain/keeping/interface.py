@@ -58,8 +58,6 @@ class LimitedBy(StrEnum):
     """The longest life any projection may give."""
     OPENED = "opened"
     """Opened, or no longer tight."""
-    TABLE = "table"
-    """Read from a plain table, which does not tell what binds."""
 
 
 @dataclass(frozen=True, slots=True)

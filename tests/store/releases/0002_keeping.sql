@@ -1,0 +1,503 @@
+BEGIN TRANSACTION;
+CREATE TABLE "_sqlite_migrations" (
+   "id" INTEGER PRIMARY KEY,
+   "migration_set" TEXT,
+   "name" TEXT,
+   "applied_at" TEXT
+);
+INSERT INTO "_sqlite_migrations" VALUES(1,'stockroom','0001_foundation','2026-11-25 11:02:23.711968+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(2,'stockroom','0002_keeping','2026-11-25 11:02:23.712985+00:00');
+CREATE TABLE change (
+    id INTEGER PRIMARY KEY,
+    journal_id INTEGER NOT NULL REFERENCES journal (id),
+    table_name TEXT NOT NULL,
+    row_id INTEGER NOT NULL,
+    before TEXT CHECK (before IS NULL OR json_valid(before)),
+    after TEXT CHECK (after IS NULL OR json_valid(after)),
+    CHECK (before IS NOT NULL OR after IS NOT NULL)
+) STRICT;
+INSERT INTO "change" VALUES(1,1,'setting',1,NULL,'{"id":1,"key":"units","value":"metric"}');
+INSERT INTO "change" VALUES(2,1,'setting',2,NULL,'{"id":2,"key":"people","value":"2"}');
+INSERT INTO "change" VALUES(3,1,'setting',3,NULL,'{"id":3,"key":"name","value":""}');
+INSERT INTO "change" VALUES(4,1,'container',1,NULL,'{"id":1,"key":"pouch-400-foil","name":"foil pouch 400 mL","package_kind":"foil_pouch","volume_ml":400,"width_mm":150,"height_mm":200}');
+INSERT INTO "change" VALUES(5,1,'container',2,NULL,'{"id":2,"key":"pouch-475-foil","name":"foil pouch 475 mL","package_kind":"foil_pouch","volume_ml":475,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(6,1,'container',3,NULL,'{"id":3,"key":"pouch-950-foil","name":"foil pouch 950 mL","package_kind":"foil_pouch","volume_ml":946,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(7,1,'container',4,NULL,'{"id":4,"key":"pouch-1500-foil","name":"foil pouch 1.5 L","package_kind":"foil_pouch","volume_ml":1500,"width_mm":200,"height_mm":300}');
+INSERT INTO "change" VALUES(8,1,'container',5,NULL,'{"id":5,"key":"pouch-1900-foil","name":"foil pouch 1.9 L","package_kind":"foil_pouch","volume_ml":1893,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(9,1,'container',6,NULL,'{"id":6,"key":"pouch-3785-foil","name":"foil pouch 3.8 L","package_kind":"foil_pouch","volume_ml":3785,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(10,1,'container',7,NULL,'{"id":7,"key":"pouch-400-metallised","name":"metallised pouch 400 mL","package_kind":"metallised_pouch","volume_ml":400,"width_mm":150,"height_mm":200}');
+INSERT INTO "change" VALUES(11,1,'container',8,NULL,'{"id":8,"key":"pouch-950-metallised","name":"metallised pouch 950 mL","package_kind":"metallised_pouch","volume_ml":946,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(12,1,'container',9,NULL,'{"id":9,"key":"pouch-1500-metallised","name":"metallised pouch 1.5 L","package_kind":"metallised_pouch","volume_ml":1500,"width_mm":200,"height_mm":300}');
+INSERT INTO "change" VALUES(13,1,'container',10,NULL,'{"id":10,"key":"pouch-3785-metallised","name":"metallised pouch 3.8 L","package_kind":"metallised_pouch","volume_ml":3785,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(14,1,'container',11,NULL,'{"id":11,"key":"bag-vacuum-950","name":"vacuum bag 950 mL","package_kind":"vacuum_bag","volume_ml":946,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(15,1,'container',12,NULL,'{"id":12,"key":"bag-vacuum-1500","name":"vacuum bag 1.5 L","package_kind":"vacuum_bag","volume_ml":1500,"width_mm":200,"height_mm":300}');
+INSERT INTO "change" VALUES(16,1,'container',13,NULL,'{"id":13,"key":"bag-vacuum-3785","name":"vacuum bag 3.8 L","package_kind":"vacuum_bag","volume_ml":3785,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(17,1,'container',14,NULL,'{"id":14,"key":"bag-zip-1000","name":"zip bag 1 L","package_kind":"zip_bag","volume_ml":1000,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(18,1,'container',15,NULL,'{"id":15,"key":"bag-zip-950","name":"zip bag 950 mL","package_kind":"zip_bag","volume_ml":946,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(19,1,'container',16,NULL,'{"id":16,"key":"bag-zip-3785","name":"zip bag 3.8 L","package_kind":"zip_bag","volume_ml":3785,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(20,1,'container',17,NULL,'{"id":17,"key":"jar-240","name":"jar 240 mL","package_kind":"jar","volume_ml":237,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(21,1,'container',18,NULL,'{"id":18,"key":"jar-475","name":"jar 475 mL","package_kind":"jar","volume_ml":475,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(22,1,'container',19,NULL,'{"id":19,"key":"jar-700","name":"jar 700 mL","package_kind":"jar","volume_ml":710,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(23,1,'container',20,NULL,'{"id":20,"key":"jar-950","name":"jar 950 mL","package_kind":"jar","volume_ml":946,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(24,1,'container',21,NULL,'{"id":21,"key":"jar-1900","name":"jar 1.9 L","package_kind":"jar","volume_ml":1900,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(25,1,'container',22,NULL,'{"id":22,"key":"jar-3785","name":"jar 3.8 L","package_kind":"jar","volume_ml":3785,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(26,1,'container',23,NULL,'{"id":23,"key":"can-3300","name":"seamed can 3.3 L","package_kind":"jar","volume_ml":3300,"width_mm":null,"height_mm":null}');
+INSERT INTO "change" VALUES(27,2,'location',1,NULL,'{"id":1,"parent_id":null,"name":"cellar","kind":"room","temperature_dc":null,"note":"","humidity_percent":null}');
+INSERT INTO "change" VALUES(28,3,'location',2,NULL,'{"id":2,"parent_id":1,"name":"rack 1","kind":"rack","temperature_dc":null,"note":"","humidity_percent":null}');
+INSERT INTO "change" VALUES(29,4,'location',3,NULL,'{"id":3,"parent_id":2,"name":"bin 2","kind":"bin","temperature_dc":null,"note":"","humidity_percent":null}');
+INSERT INTO "change" VALUES(30,5,'location',4,NULL,'{"id":4,"parent_id":null,"name":"loft","kind":"room","temperature_dc":null,"note":"","humidity_percent":null}');
+INSERT INTO "change" VALUES(31,6,'location',1,'{"id":1,"parent_id":null,"name":"cellar","kind":"room","temperature_dc":null,"note":"","humidity_percent":null}','{"id":1,"parent_id":null,"name":"cellar","kind":"room","temperature_dc":120,"note":"","humidity_percent":null}');
+INSERT INTO "change" VALUES(32,7,'location',5,NULL,'{"id":5,"parent_id":null,"name":"chest freezer","kind":"room","temperature_dc":-180,"note":"","humidity_percent":null}');
+INSERT INTO "change" VALUES(33,8,'food',1,NULL,'{"id":1,"name":"Fish fingers, ours","reference_key":"cod_raw","food_group":"fish","food_class":"lean_meat","preparation":"raw","serving_dg":1100,"water_cg":8122,"energy_tenth_kcal":820,"protein_cg":1781,"fat_cg":67,"ash_cg":116,"carbohydrate_cg":0,"fibre_cg":0,"sugars_cg":0,"ingredients_unknown":0,"note":"Zoë’s"}');
+INSERT INTO "change" VALUES(34,8,'food_allergen',1,NULL,'{"id":1,"food_id":1,"allergen":"fish"}');
+INSERT INTO "change" VALUES(35,8,'food_allergen',2,NULL,'{"id":2,"food_id":1,"allergen":"wheat"}');
+INSERT INTO "change" VALUES(36,9,'run',1,NULL,'{"id":1,"started_on":"2026-09-01","closed_on":null,"state":"open","note":""}');
+INSERT INTO "change" VALUES(37,10,'food',2,NULL,'{"id":2,"name":"Peas, green, frozen, boiled","reference_key":"pea_frozen_cooked","food_group":"vegetable","food_class":"vegetable","preparation":"cooked","serving_dg":850,"water_cg":7952,"energy_tenth_kcal":780,"protein_cg":515,"fat_cg":27,"ash_cg":80,"carbohydrate_cg":1426,"fibre_cg":450,"sugars_cg":440,"ingredients_unknown":0,"note":""}');
+INSERT INTO "change" VALUES(38,10,'tray',1,NULL,'{"id":1,"run_id":1,"position":1,"food_id":2,"lot_id":null}');
+INSERT INTO "change" VALUES(39,10,'weighing',1,NULL,'{"id":1,"tray_id":1,"stage":"wet","gross_dg":10000,"tare_dg":0,"on_day":"2026-09-01","at":"2026-09-01T12:00:00+00:00"}');
+INSERT INTO "change" VALUES(40,11,'weighing',2,NULL,'{"id":2,"tray_id":1,"stage":"dry","gross_dg":1550,"tare_dg":0,"on_day":"2026-09-01","at":"2026-09-01T12:00:00+00:00"}');
+INSERT INTO "change" VALUES(41,12,'food',3,NULL,'{"id":3,"name":"Apple, raw, peeled","reference_key":"apple_raw_peeled","food_group":"fruit","food_class":"fruit","preparation":"ready","serving_dg":1400,"water_cg":8667,"energy_tenth_kcal":480,"protein_cg":27,"fat_cg":13,"ash_cg":17,"carbohydrate_cg":1276,"fibre_cg":130,"sugars_cg":1010,"ingredients_unknown":0,"note":""}');
+INSERT INTO "change" VALUES(42,12,'tray',2,NULL,'{"id":2,"run_id":1,"position":2,"food_id":3,"lot_id":null}');
+INSERT INTO "change" VALUES(43,12,'weighing',3,NULL,'{"id":3,"tray_id":2,"stage":"wet","gross_dg":12034,"tare_dg":0,"on_day":"2026-09-01","at":"2026-09-01T12:00:00+00:00"}');
+INSERT INTO "change" VALUES(44,13,'weighing',4,NULL,'{"id":4,"tray_id":2,"stage":"dry","gross_dg":1617,"tare_dg":0,"on_day":"2026-09-01","at":"2026-09-01T12:00:00+00:00"}');
+INSERT INTO "change" VALUES(45,14,'lot',1,NULL,'{"id":1,"code":"26244A","run_id":1,"food_id":2,"made_on":"2026-09-01","preparation":"cooked","wet_dg":10000,"dry_dg":1550,"note":""}');
+INSERT INTO "change" VALUES(46,14,'tray',1,'{"id":1,"run_id":1,"position":1,"food_id":2,"lot_id":null}','{"id":1,"run_id":1,"position":1,"food_id":2,"lot_id":1}');
+INSERT INTO "change" VALUES(47,14,'lot',2,NULL,'{"id":2,"code":"26244B","run_id":1,"food_id":3,"made_on":"2026-09-01","preparation":"ready","wet_dg":12034,"dry_dg":1617,"note":""}');
+INSERT INTO "change" VALUES(48,14,'tray',2,'{"id":2,"run_id":1,"position":2,"food_id":3,"lot_id":null}','{"id":2,"run_id":1,"position":2,"food_id":3,"lot_id":2}');
+INSERT INTO "change" VALUES(49,14,'run',1,'{"id":1,"started_on":"2026-09-01","closed_on":null,"state":"open","note":""}','{"id":1,"started_on":"2026-09-01","closed_on":"2026-09-01","state":"closed","note":""}');
+INSERT INTO "change" VALUES(50,15,'package',1,NULL,'{"id":1,"code":"26244A01K","lot_id":1,"food_id":2,"number":1,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1635,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"settling","opened_on":null,"gone_on":null,"note":"crème – went soft once"}');
+INSERT INTO "change" VALUES(51,15,'package_event',1,NULL,'{"id":1,"package_id":1,"on_day":"2026-09-01","event":"sealed","from_condition":null,"to_condition":"settling","from_location_id":null,"to_location_id":3,"note":""}');
+INSERT INTO "change" VALUES(52,15,'package',2,NULL,'{"id":2,"code":"26244A02I","lot_id":1,"food_id":2,"number":2,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1636,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"settling","opened_on":null,"gone_on":null,"note":"crème – went soft once"}');
+INSERT INTO "change" VALUES(53,15,'package_event',2,NULL,'{"id":2,"package_id":2,"on_day":"2026-09-01","event":"sealed","from_condition":null,"to_condition":"settling","from_location_id":null,"to_location_id":3,"note":""}');
+INSERT INTO "change" VALUES(54,15,'package',3,NULL,'{"id":3,"code":"26244A03G","lot_id":1,"food_id":2,"number":3,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1635,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"settling","opened_on":null,"gone_on":null,"note":"crème – went soft once"}');
+INSERT INTO "change" VALUES(55,15,'package_event',3,NULL,'{"id":3,"package_id":3,"on_day":"2026-09-01","event":"sealed","from_condition":null,"to_condition":"settling","from_location_id":null,"to_location_id":3,"note":""}');
+INSERT INTO "change" VALUES(56,15,'package',4,NULL,'{"id":4,"code":"26244A04E","lot_id":1,"food_id":2,"number":4,"container_id":18,"absorber_cc":0,"vacuum":1,"vacuum_tenth_inhg":null,"dry_dg":200,"water_dg":1091,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"settling","opened_on":null,"gone_on":null,"note":"crème – went soft once"}');
+INSERT INTO "change" VALUES(57,15,'package_event',4,NULL,'{"id":4,"package_id":4,"on_day":"2026-09-01","event":"sealed","from_condition":null,"to_condition":"settling","from_location_id":null,"to_location_id":3,"note":""}');
+INSERT INTO "change" VALUES(58,16,'lot_loss',1,NULL,'{"id":1,"lot_id":1,"reason":"tasted","dry_dg":45,"water_dg":245,"on_day":"2026-09-01","note":""}');
+INSERT INTO "change" VALUES(59,17,'package',5,NULL,'{"id":5,"code":"26244B01C","lot_id":2,"food_id":3,"number":1,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":405,"water_dg":2609,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"settling","opened_on":null,"gone_on":null,"note":""}');
+INSERT INTO "change" VALUES(60,17,'package_event',5,NULL,'{"id":5,"package_id":5,"on_day":"2026-09-01","event":"sealed","from_condition":null,"to_condition":"settling","from_location_id":null,"to_location_id":4,"note":""}');
+INSERT INTO "change" VALUES(61,17,'package',6,NULL,'{"id":6,"code":"26244B02A","lot_id":2,"food_id":3,"number":2,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"settling","opened_on":null,"gone_on":null,"note":""}');
+INSERT INTO "change" VALUES(62,17,'package_event',6,NULL,'{"id":6,"package_id":6,"on_day":"2026-09-01","event":"sealed","from_condition":null,"to_condition":"settling","from_location_id":null,"to_location_id":4,"note":""}');
+INSERT INTO "change" VALUES(63,17,'package',7,NULL,'{"id":7,"code":"26244B038","lot_id":2,"food_id":3,"number":3,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2602,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"settling","opened_on":null,"gone_on":null,"note":""}');
+INSERT INTO "change" VALUES(64,17,'package_event',7,NULL,'{"id":7,"package_id":7,"on_day":"2026-09-01","event":"sealed","from_condition":null,"to_condition":"settling","from_location_id":null,"to_location_id":4,"note":""}');
+INSERT INTO "change" VALUES(65,17,'package',8,NULL,'{"id":8,"code":"26244B046","lot_id":2,"food_id":3,"number":4,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"settling","opened_on":null,"gone_on":null,"note":""}');
+INSERT INTO "change" VALUES(66,17,'package_event',8,NULL,'{"id":8,"package_id":8,"on_day":"2026-09-01","event":"sealed","from_condition":null,"to_condition":"settling","from_location_id":null,"to_location_id":4,"note":""}');
+INSERT INTO "change" VALUES(67,18,'package',1,'{"id":1,"code":"26244A01K","lot_id":1,"food_id":2,"number":1,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1635,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"settling","opened_on":null,"gone_on":null,"note":"crème – went soft once"}','{"id":1,"code":"26244A01K","lot_id":1,"food_id":2,"number":1,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1635,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"sound","opened_on":null,"gone_on":null,"note":"crème – went soft once"}');
+INSERT INTO "change" VALUES(68,18,'package_event',9,NULL,'{"id":9,"package_id":1,"on_day":"2026-09-08","event":"crisp","from_condition":"settling","to_condition":"sound","from_location_id":null,"to_location_id":null,"note":""}');
+INSERT INTO "change" VALUES(69,19,'package',2,'{"id":2,"code":"26244A02I","lot_id":1,"food_id":2,"number":2,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1636,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"settling","opened_on":null,"gone_on":null,"note":"crème – went soft once"}','{"id":2,"code":"26244A02I","lot_id":1,"food_id":2,"number":2,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1636,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"sound","opened_on":null,"gone_on":null,"note":"crème – went soft once"}');
+INSERT INTO "change" VALUES(70,19,'package_event',10,NULL,'{"id":10,"package_id":2,"on_day":"2026-09-08","event":"crisp","from_condition":"settling","to_condition":"sound","from_location_id":null,"to_location_id":null,"note":""}');
+INSERT INTO "change" VALUES(71,20,'package',3,'{"id":3,"code":"26244A03G","lot_id":1,"food_id":2,"number":3,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1635,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"settling","opened_on":null,"gone_on":null,"note":"crème – went soft once"}','{"id":3,"code":"26244A03G","lot_id":1,"food_id":2,"number":3,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1635,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"sound","opened_on":null,"gone_on":null,"note":"crème – went soft once"}');
+INSERT INTO "change" VALUES(72,20,'package_event',11,NULL,'{"id":11,"package_id":3,"on_day":"2026-09-08","event":"crisp","from_condition":"settling","to_condition":"sound","from_location_id":null,"to_location_id":null,"note":""}');
+INSERT INTO "change" VALUES(73,21,'package',5,'{"id":5,"code":"26244B01C","lot_id":2,"food_id":3,"number":1,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":405,"water_dg":2609,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"settling","opened_on":null,"gone_on":null,"note":""}','{"id":5,"code":"26244B01C","lot_id":2,"food_id":3,"number":1,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":405,"water_dg":2609,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"suspect","opened_on":null,"gone_on":null,"note":""}');
+INSERT INTO "change" VALUES(74,21,'package_event',12,NULL,'{"id":12,"package_id":5,"on_day":"2026-09-08","event":"soft","from_condition":"settling","to_condition":"suspect","from_location_id":null,"to_location_id":null,"note":"soft at the seal"}');
+INSERT INTO "change" VALUES(75,22,'package',6,'{"id":6,"code":"26244B02A","lot_id":2,"food_id":3,"number":2,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"settling","opened_on":null,"gone_on":null,"note":""}','{"id":6,"code":"26244B02A","lot_id":2,"food_id":3,"number":2,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"settling","opened_on":null,"gone_on":null,"note":"for Zoë"}');
+INSERT INTO "change" VALUES(76,23,'package',6,'{"id":6,"code":"26244B02A","lot_id":2,"food_id":3,"number":2,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"settling","opened_on":null,"gone_on":null,"note":"for Zoë"}','{"id":6,"code":"26244B02A","lot_id":2,"food_id":3,"number":2,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":0,"sealed_on":"2026-09-01","location_id":2,"condition":"settling","opened_on":null,"gone_on":null,"note":"for Zoë"}');
+INSERT INTO "change" VALUES(77,23,'package_event',13,NULL,'{"id":13,"package_id":6,"on_day":"2026-09-08","event":"moved","from_condition":"settling","to_condition":"settling","from_location_id":4,"to_location_id":2,"note":""}');
+INSERT INTO "change" VALUES(78,23,'package',7,'{"id":7,"code":"26244B038","lot_id":2,"food_id":3,"number":3,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2602,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"settling","opened_on":null,"gone_on":null,"note":""}','{"id":7,"code":"26244B038","lot_id":2,"food_id":3,"number":3,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2602,"taken_dg":0,"sealed_on":"2026-09-01","location_id":2,"condition":"settling","opened_on":null,"gone_on":null,"note":""}');
+INSERT INTO "change" VALUES(79,23,'package_event',14,NULL,'{"id":14,"package_id":7,"on_day":"2026-09-08","event":"moved","from_condition":"settling","to_condition":"settling","from_location_id":4,"to_location_id":2,"note":""}');
+INSERT INTO "change" VALUES(80,24,'package',5,'{"id":5,"code":"26244B01C","lot_id":2,"food_id":3,"number":1,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":405,"water_dg":2609,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"suspect","opened_on":null,"gone_on":null,"note":""}','{"id":5,"code":"26244B01C","lot_id":2,"food_id":3,"number":1,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":405,"water_dg":2609,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"discarded","opened_on":null,"gone_on":"2026-09-08","note":""}');
+INSERT INTO "change" VALUES(81,24,'package_event',15,NULL,'{"id":15,"package_id":5,"on_day":"2026-09-08","event":"discard","from_condition":"suspect","to_condition":"discarded","from_location_id":null,"to_location_id":null,"note":"went soft, too long ago"}');
+INSERT INTO "change" VALUES(82,25,'draw',1,NULL,'{"id":1,"package_id":8,"meal_id":null,"on_day":"2026-09-08","dry_dg":123,"water_dg":792,"note":""}');
+INSERT INTO "change" VALUES(83,25,'package',8,'{"id":8,"code":"26244B046","lot_id":2,"food_id":3,"number":4,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"settling","opened_on":null,"gone_on":null,"note":""}','{"id":8,"code":"26244B046","lot_id":2,"food_id":3,"number":4,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":123,"sealed_on":"2026-09-01","location_id":4,"condition":"opened","opened_on":"2026-09-08","gone_on":null,"note":""}');
+INSERT INTO "change" VALUES(84,25,'package_event',16,NULL,'{"id":16,"package_id":8,"on_day":"2026-09-08","event":"open","from_condition":"settling","to_condition":"opened","from_location_id":null,"to_location_id":null,"note":""}');
+INSERT INTO "change" VALUES(85,26,'package_event',16,'{"id":16,"package_id":8,"on_day":"2026-09-08","event":"open","from_condition":"settling","to_condition":"opened","from_location_id":null,"to_location_id":null,"note":""}',NULL);
+INSERT INTO "change" VALUES(86,26,'package',8,'{"id":8,"code":"26244B046","lot_id":2,"food_id":3,"number":4,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":123,"sealed_on":"2026-09-01","location_id":4,"condition":"opened","opened_on":"2026-09-08","gone_on":null,"note":""}','{"id":8,"code":"26244B046","lot_id":2,"food_id":3,"number":4,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"settling","opened_on":null,"gone_on":null,"note":""}');
+INSERT INTO "change" VALUES(87,26,'draw',1,'{"id":1,"package_id":8,"meal_id":null,"on_day":"2026-09-08","dry_dg":123,"water_dg":792,"note":""}',NULL);
+INSERT INTO "change" VALUES(88,27,'draw',1,NULL,'{"id":1,"package_id":8,"meal_id":null,"on_day":"2026-09-08","dry_dg":123,"water_dg":792,"note":""}');
+INSERT INTO "change" VALUES(89,27,'package',8,'{"id":8,"code":"26244B046","lot_id":2,"food_id":3,"number":4,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":0,"sealed_on":"2026-09-01","location_id":4,"condition":"settling","opened_on":null,"gone_on":null,"note":""}','{"id":8,"code":"26244B046","lot_id":2,"food_id":3,"number":4,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":123,"sealed_on":"2026-09-01","location_id":4,"condition":"opened","opened_on":"2026-09-08","gone_on":null,"note":""}');
+INSERT INTO "change" VALUES(90,27,'package_event',16,NULL,'{"id":16,"package_id":8,"on_day":"2026-09-08","event":"open","from_condition":"settling","to_condition":"opened","from_location_id":null,"to_location_id":null,"note":""}');
+INSERT INTO "change" VALUES(91,28,'recipe',1,NULL,'{"id":1,"name":"Pea soup","serves":4,"cooking_water_dg":5000,"steps":""}');
+INSERT INTO "change" VALUES(92,28,'recipe_line',1,NULL,'{"id":1,"recipe_id":1,"position":1,"food_id":2,"basis":"fresh","weight_dg":3000,"servings_hundredths":null,"item":null,"amount_thousandths":null,"unit":null}');
+INSERT INTO "change" VALUES(93,28,'recipe_line',2,NULL,'{"id":2,"recipe_id":1,"position":2,"food_id":3,"basis":"servings","weight_dg":null,"servings_hundredths":50,"item":null,"amount_thousandths":null,"unit":null}');
+INSERT INTO "change" VALUES(94,28,'recipe_line',3,NULL,'{"id":3,"recipe_id":1,"position":3,"food_id":null,"basis":null,"weight_dg":null,"servings_hundredths":null,"item":"onion","amount_thousandths":2000,"unit":null}');
+INSERT INTO "change" VALUES(95,28,'recipe_line',4,NULL,'{"id":4,"recipe_id":1,"position":4,"food_id":null,"basis":null,"weight_dg":null,"servings_hundredths":null,"item":"pepper","amount_thousandths":null,"unit":"pinch"}');
+INSERT INTO "change" VALUES(96,29,'meal',1,NULL,'{"id":1,"recipe_id":1,"name":"Pea soup","people":2,"on_day":"2026-09-15","rehydration_water_dg":1574,"cooking_water_dg":2500}');
+INSERT INTO "change" VALUES(97,29,'draw',2,NULL,'{"id":2,"package_id":4,"meal_id":1,"on_day":"2026-09-15","dry_dg":200,"water_dg":1091,"note":""}');
+INSERT INTO "change" VALUES(98,29,'package',4,'{"id":4,"code":"26244A04E","lot_id":1,"food_id":2,"number":4,"container_id":18,"absorber_cc":0,"vacuum":1,"vacuum_tenth_inhg":null,"dry_dg":200,"water_dg":1091,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"settling","opened_on":null,"gone_on":null,"note":"crème – went soft once"}','{"id":4,"code":"26244A04E","lot_id":1,"food_id":2,"number":4,"container_id":18,"absorber_cc":0,"vacuum":1,"vacuum_tenth_inhg":null,"dry_dg":200,"water_dg":1091,"taken_dg":200,"sealed_on":"2026-09-01","location_id":3,"condition":"used","opened_on":"2026-09-15","gone_on":"2026-09-15","note":"crème – went soft once"}');
+INSERT INTO "change" VALUES(99,29,'package_event',17,NULL,'{"id":17,"package_id":4,"on_day":"2026-09-15","event":"use_up","from_condition":"settling","to_condition":"used","from_location_id":null,"to_location_id":null,"note":""}');
+INSERT INTO "change" VALUES(100,29,'draw',3,NULL,'{"id":3,"package_id":1,"meal_id":1,"on_day":"2026-09-15","dry_dg":33,"water_dg":180,"note":""}');
+INSERT INTO "change" VALUES(101,29,'package',1,'{"id":1,"code":"26244A01K","lot_id":1,"food_id":2,"number":1,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1635,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"sound","opened_on":null,"gone_on":null,"note":"crème – went soft once"}','{"id":1,"code":"26244A01K","lot_id":1,"food_id":2,"number":1,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1635,"taken_dg":33,"sealed_on":"2026-09-01","location_id":3,"condition":"opened","opened_on":"2026-09-15","gone_on":null,"note":"crème – went soft once"}');
+INSERT INTO "change" VALUES(102,29,'package_event',18,NULL,'{"id":18,"package_id":1,"on_day":"2026-09-15","event":"open","from_condition":"sound","to_condition":"opened","from_location_id":null,"to_location_id":null,"note":""}');
+INSERT INTO "change" VALUES(103,29,'draw',4,NULL,'{"id":4,"package_id":8,"meal_id":1,"on_day":"2026-09-15","dry_dg":47,"water_dg":303,"note":""}');
+INSERT INTO "change" VALUES(104,29,'package',8,'{"id":8,"code":"26244B046","lot_id":2,"food_id":3,"number":4,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":123,"sealed_on":"2026-09-01","location_id":4,"condition":"opened","opened_on":"2026-09-08","gone_on":null,"note":""}','{"id":8,"code":"26244B046","lot_id":2,"food_id":3,"number":4,"container_id":4,"absorber_cc":300,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":404,"water_dg":2603,"taken_dg":170,"sealed_on":"2026-09-01","location_id":4,"condition":"opened","opened_on":"2026-09-08","gone_on":null,"note":""}');
+INSERT INTO "change" VALUES(105,30,'draw',5,NULL,'{"id":5,"package_id":3,"meal_id":null,"on_day":"2026-09-15","dry_dg":300,"water_dg":1635,"note":""}');
+INSERT INTO "change" VALUES(106,30,'package',3,'{"id":3,"code":"26244A03G","lot_id":1,"food_id":2,"number":3,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1635,"taken_dg":0,"sealed_on":"2026-09-01","location_id":3,"condition":"sound","opened_on":null,"gone_on":null,"note":"crème – went soft once"}','{"id":3,"code":"26244A03G","lot_id":1,"food_id":2,"number":3,"container_id":1,"absorber_cc":100,"vacuum":0,"vacuum_tenth_inhg":null,"dry_dg":300,"water_dg":1635,"taken_dg":300,"sealed_on":"2026-09-01","location_id":3,"condition":"used","opened_on":"2026-09-15","gone_on":"2026-09-15","note":"crème – went soft once"}');
+INSERT INTO "change" VALUES(107,30,'package_event',19,NULL,'{"id":19,"package_id":3,"on_day":"2026-09-15","event":"use_up","from_condition":"sound","to_condition":"used","from_location_id":null,"to_location_id":null,"note":""}');
+INSERT INTO "change" VALUES(108,31,'run',2,NULL,'{"id":2,"started_on":"2026-10-01","closed_on":null,"state":"open","note":"beef to come"}');
+INSERT INTO "change" VALUES(109,32,'food',4,NULL,'{"id":4,"name":"Beef, eye of round, lean, raw","reference_key":"beef_eye_round_raw","food_group":"meat_raw","food_class":"lean_meat","preparation":"raw","serving_dg":1140,"water_cg":7343,"energy_tenth_kcal":1240,"protein_cg":2260,"fat_cg":300,"ash_cg":108,"carbohydrate_cg":0,"fibre_cg":0,"sugars_cg":0,"ingredients_unknown":0,"note":""}');
+INSERT INTO "change" VALUES(110,32,'tray',3,NULL,'{"id":3,"run_id":2,"position":1,"food_id":4,"lot_id":null}');
+INSERT INTO "change" VALUES(111,32,'weighing',5,NULL,'{"id":5,"tray_id":3,"stage":"wet","gross_dg":12000,"tare_dg":800,"on_day":"2026-10-01","at":"2026-10-01T12:00:00+00:00"}');
+CREATE TABLE container (
+    id INTEGER PRIMARY KEY,
+    key TEXT NOT NULL UNIQUE CHECK (key <> ''),
+    name TEXT NOT NULL CHECK (trim(name) <> ''),
+    package_kind TEXT NOT NULL CHECK (package_kind IN ('foil_pouch', 'metallised_pouch',
+        'vacuum_bag', 'zip_bag', 'jar')),
+    volume_ml INTEGER NOT NULL CHECK (volume_ml BETWEEN 1 AND 100000),
+    width_mm INTEGER CHECK (width_mm > 0),
+    height_mm INTEGER CHECK (height_mm > 0)
+) STRICT;
+INSERT INTO "container" VALUES(1,'pouch-400-foil','foil pouch 400 mL','foil_pouch',400,150,200);
+INSERT INTO "container" VALUES(2,'pouch-475-foil','foil pouch 475 mL','foil_pouch',475,NULL,NULL);
+INSERT INTO "container" VALUES(3,'pouch-950-foil','foil pouch 950 mL','foil_pouch',946,NULL,NULL);
+INSERT INTO "container" VALUES(4,'pouch-1500-foil','foil pouch 1.5 L','foil_pouch',1500,200,300);
+INSERT INTO "container" VALUES(5,'pouch-1900-foil','foil pouch 1.9 L','foil_pouch',1893,NULL,NULL);
+INSERT INTO "container" VALUES(6,'pouch-3785-foil','foil pouch 3.8 L','foil_pouch',3785,NULL,NULL);
+INSERT INTO "container" VALUES(7,'pouch-400-metallised','metallised pouch 400 mL','metallised_pouch',400,150,200);
+INSERT INTO "container" VALUES(8,'pouch-950-metallised','metallised pouch 950 mL','metallised_pouch',946,NULL,NULL);
+INSERT INTO "container" VALUES(9,'pouch-1500-metallised','metallised pouch 1.5 L','metallised_pouch',1500,200,300);
+INSERT INTO "container" VALUES(10,'pouch-3785-metallised','metallised pouch 3.8 L','metallised_pouch',3785,NULL,NULL);
+INSERT INTO "container" VALUES(11,'bag-vacuum-950','vacuum bag 950 mL','vacuum_bag',946,NULL,NULL);
+INSERT INTO "container" VALUES(12,'bag-vacuum-1500','vacuum bag 1.5 L','vacuum_bag',1500,200,300);
+INSERT INTO "container" VALUES(13,'bag-vacuum-3785','vacuum bag 3.8 L','vacuum_bag',3785,NULL,NULL);
+INSERT INTO "container" VALUES(14,'bag-zip-1000','zip bag 1 L','zip_bag',1000,NULL,NULL);
+INSERT INTO "container" VALUES(15,'bag-zip-950','zip bag 950 mL','zip_bag',946,NULL,NULL);
+INSERT INTO "container" VALUES(16,'bag-zip-3785','zip bag 3.8 L','zip_bag',3785,NULL,NULL);
+INSERT INTO "container" VALUES(17,'jar-240','jar 240 mL','jar',237,NULL,NULL);
+INSERT INTO "container" VALUES(18,'jar-475','jar 475 mL','jar',475,NULL,NULL);
+INSERT INTO "container" VALUES(19,'jar-700','jar 700 mL','jar',710,NULL,NULL);
+INSERT INTO "container" VALUES(20,'jar-950','jar 950 mL','jar',946,NULL,NULL);
+INSERT INTO "container" VALUES(21,'jar-1900','jar 1.9 L','jar',1900,NULL,NULL);
+INSERT INTO "container" VALUES(22,'jar-3785','jar 3.8 L','jar',3785,NULL,NULL);
+INSERT INTO "container" VALUES(23,'can-3300','seamed can 3.3 L','jar',3300,NULL,NULL);
+CREATE TABLE draw (
+    id INTEGER PRIMARY KEY,
+    package_id INTEGER NOT NULL REFERENCES package (id),
+    meal_id INTEGER REFERENCES meal (id),
+    on_day TEXT NOT NULL CHECK (on_day IS date(on_day, '+0 days')),
+    dry_dg INTEGER NOT NULL CHECK (dry_dg > 0),
+    water_dg INTEGER NOT NULL CHECK (water_dg >= 0),
+    note TEXT NOT NULL DEFAULT ''
+) STRICT;
+INSERT INTO "draw" VALUES(1,8,NULL,'2026-09-08',123,792,'');
+INSERT INTO "draw" VALUES(2,4,1,'2026-09-15',200,1091,'');
+INSERT INTO "draw" VALUES(3,1,1,'2026-09-15',33,180,'');
+INSERT INTO "draw" VALUES(4,8,1,'2026-09-15',47,303,'');
+INSERT INTO "draw" VALUES(5,3,NULL,'2026-09-15',300,1635,'');
+CREATE TABLE food (
+    id INTEGER PRIMARY KEY,
+    name TEXT NOT NULL UNIQUE COLLATE NOCASE CHECK (trim(name) <> ''),
+    reference_key TEXT,
+    food_group TEXT NOT NULL CHECK (food_group <> ''),
+    food_class TEXT NOT NULL CHECK (food_class IN ('fruit', 'vegetable', 'starch', 'lean_meat',
+        'meal', 'egg', 'nonfat_dairy', 'fatty_dairy', 'nuts')),
+    preparation TEXT NOT NULL CHECK (preparation IN ('raw', 'cooked', 'ready')),
+    serving_dg INTEGER NOT NULL CHECK (serving_dg BETWEEN 1 AND 1000000),
+    water_cg INTEGER CHECK (water_cg BETWEEN 0 AND 10000),
+    energy_tenth_kcal INTEGER CHECK (energy_tenth_kcal BETWEEN 0 AND 9100),
+    protein_cg INTEGER CHECK (protein_cg BETWEEN 0 AND 10000),
+    fat_cg INTEGER CHECK (fat_cg BETWEEN 0 AND 10000),
+    ash_cg INTEGER CHECK (ash_cg BETWEEN 0 AND 10000),
+    carbohydrate_cg INTEGER CHECK (carbohydrate_cg BETWEEN 0 AND 10000),
+    fibre_cg INTEGER CHECK (fibre_cg BETWEEN 0 AND 10000),
+    sugars_cg INTEGER CHECK (sugars_cg BETWEEN 0 AND 10000),
+    ingredients_unknown INTEGER NOT NULL DEFAULT 0 CHECK (ingredients_unknown IN (0, 1)),
+    note TEXT NOT NULL DEFAULT ''
+) STRICT;
+INSERT INTO "food" VALUES(1,'Fish fingers, ours','cod_raw','fish','lean_meat','raw',1100,8122,820,1781,67,116,0,0,0,0,'Zoë’s');
+INSERT INTO "food" VALUES(2,'Peas, green, frozen, boiled','pea_frozen_cooked','vegetable','vegetable','cooked',850,7952,780,515,27,80,1426,450,440,0,'');
+INSERT INTO "food" VALUES(3,'Apple, raw, peeled','apple_raw_peeled','fruit','fruit','ready',1400,8667,480,27,13,17,1276,130,1010,0,'');
+INSERT INTO "food" VALUES(4,'Beef, eye of round, lean, raw','beef_eye_round_raw','meat_raw','lean_meat','raw',1140,7343,1240,2260,300,108,0,0,0,0,'');
+CREATE TABLE food_allergen (
+    id INTEGER PRIMARY KEY,
+    food_id INTEGER NOT NULL REFERENCES food (id),
+    allergen TEXT NOT NULL CHECK (allergen IN ('milk', 'egg', 'fish', 'crustacean_shellfish',
+        'tree_nuts', 'peanuts', 'wheat', 'soybeans', 'sesame')),
+    UNIQUE (food_id, allergen)
+) STRICT;
+INSERT INTO "food_allergen" VALUES(1,1,'fish');
+INSERT INTO "food_allergen" VALUES(2,1,'wheat');
+CREATE TABLE journal (
+    id INTEGER PRIMARY KEY,
+    at TEXT NOT NULL,
+    on_day TEXT NOT NULL CHECK (on_day IS date(on_day, '+0 days')),
+    actor TEXT NOT NULL CHECK (trim(actor) <> ''),
+    kind TEXT NOT NULL CHECK (kind IN ('do', 'undo', 'redo')),
+    action TEXT NOT NULL CHECK (action <> ''),
+    words TEXT NOT NULL DEFAULT '',
+    reverses_id INTEGER UNIQUE REFERENCES journal (id),
+    CHECK ((kind = 'do') = (reverses_id IS NULL))
+) STRICT;
+INSERT INTO "journal" VALUES(1,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','init','started the stockroom for 2 people',NULL);
+INSERT INTO "journal" VALUES(2,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','place','added the place cellar',NULL);
+INSERT INTO "journal" VALUES(3,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','place','added the place cellar/rack 1',NULL);
+INSERT INTO "journal" VALUES(4,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','place','added the place cellar/rack 1/bin 2',NULL);
+INSERT INTO "journal" VALUES(5,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','place','added the place loft',NULL);
+INSERT INTO "journal" VALUES(6,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','place','changed the place cellar',NULL);
+INSERT INTO "journal" VALUES(7,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','place','added the place chest freezer',NULL);
+INSERT INTO "journal" VALUES(8,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','food','added the food Fish fingers, ours',NULL);
+INSERT INTO "journal" VALUES(9,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','run','started run 1',NULL);
+INSERT INTO "journal" VALUES(10,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','load','loaded Peas, green, frozen, boiled on tray 1 of run 1, 1000.0 g',NULL);
+INSERT INTO "journal" VALUES(11,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','weigh','weighed tray 1 of run 1 dry, 155.0 g Peas, green, frozen, boiled',NULL);
+INSERT INTO "journal" VALUES(12,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','load','loaded Apple, raw, peeled on tray 2 of run 1, 1203.4 g',NULL);
+INSERT INTO "journal" VALUES(13,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','weigh','weighed tray 2 of run 1 dry, 161.7 g Apple, raw, peeled',NULL);
+INSERT INTO "journal" VALUES(14,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','close','closed run 1 into lots 26244A, 26244B',NULL);
+INSERT INTO "journal" VALUES(15,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','pack','packed lot 26244A (Peas, green, frozen, boiled) into 4 packages, 26244A01K to 26244A04E; 45.0 g left to pack',NULL);
+INSERT INTO "journal" VALUES(16,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','loss','recorded 4.5 g of lot 26244A (Peas, green, frozen, boiled) as tasted',NULL);
+INSERT INTO "journal" VALUES(17,'2026-09-01T12:00:00+00:00','2026-09-01','tester','do','pack','packed lot 26244B (Apple, raw, peeled) into 4 packages, 26244B01C to 26244B046',NULL);
+INSERT INTO "journal" VALUES(18,'2026-09-08T12:00:00+00:00','2026-09-08','tester','do','check','checked 26244A01K (Peas, green, frozen, boiled): crisp, now sound',NULL);
+INSERT INTO "journal" VALUES(19,'2026-09-08T12:00:00+00:00','2026-09-08','tester','do','check','checked 26244A02I (Peas, green, frozen, boiled): crisp, now sound',NULL);
+INSERT INTO "journal" VALUES(20,'2026-09-08T12:00:00+00:00','2026-09-08','tester','do','check','checked 26244A03G (Peas, green, frozen, boiled): crisp, now sound',NULL);
+INSERT INTO "journal" VALUES(21,'2026-09-08T12:00:00+00:00','2026-09-08','tester','do','check','checked 26244B01C (Apple, raw, peeled): soft, now suspect',NULL);
+INSERT INTO "journal" VALUES(22,'2026-09-08T12:00:00+00:00','2026-09-08','tester','do','note','noted on 26244B02A: for Zoë',NULL);
+INSERT INTO "journal" VALUES(23,'2026-09-08T12:00:00+00:00','2026-09-08','tester','do','move','moved 2 packages of Apple, raw, peeled, 26244B02A to 26244B038 to cellar/rack 1',NULL);
+INSERT INTO "journal" VALUES(24,'2026-09-08T12:00:00+00:00','2026-09-08','tester','do','discard','discarded 26244B01C (Apple, raw, peeled): went soft, too long ago',NULL);
+INSERT INTO "journal" VALUES(25,'2026-09-08T12:00:00+00:00','2026-09-08','tester','do','draw','took 12.3 g of Apple, raw, peeled from 26244B046, water to add 79.2 g',NULL);
+INSERT INTO "journal" VALUES(26,'2026-09-08T12:00:00+00:00','2026-09-08','tester','undo','undo','undid: took 12.3 g of Apple, raw, peeled from 26244B046, water to add 79.2 g',25);
+INSERT INTO "journal" VALUES(27,'2026-09-08T12:00:00+00:00','2026-09-08','tester','redo','redo','redid: took 12.3 g of Apple, raw, peeled from 26244B046, water to add 79.2 g',26);
+INSERT INTO "journal" VALUES(28,'2026-09-15T12:00:00+00:00','2026-09-15','tester','do','recipe','added the recipe Pea soup',NULL);
+INSERT INTO "journal" VALUES(29,'2026-09-15T12:00:00+00:00','2026-09-15','tester','do','cook','cooked Pea soup for 2 from 3 packages, 157.4 g of water to rehydrate',NULL);
+INSERT INTO "journal" VALUES(30,'2026-09-15T12:00:00+00:00','2026-09-15','tester','do','draw','took all 30.0 g of Peas, green, frozen, boiled from 26244A03G, water to add 163.5 g',NULL);
+INSERT INTO "journal" VALUES(31,'2026-10-01T12:00:00+00:00','2026-10-01','tester','do','run','started run 2',NULL);
+INSERT INTO "journal" VALUES(32,'2026-10-01T12:00:00+00:00','2026-10-01','tester','do','load','loaded Beef, eye of round, lean, raw on tray 1 of run 2, 1120.0 g',NULL);
+CREATE TABLE location (
+    id INTEGER PRIMARY KEY,
+    parent_id INTEGER REFERENCES location (id),
+    name TEXT NOT NULL COLLATE NOCASE CHECK (trim(name) <> '' AND instr(name, '/') = 0),
+    kind TEXT NOT NULL CHECK (kind IN ('cupboard', 'cellar', 'loft', 'room', 'freezer',
+        'refrigerator', 'rack', 'bin')),
+    temperature_dc INTEGER CHECK (temperature_dc BETWEEN -800 AND 600),
+    note TEXT NOT NULL DEFAULT '', humidity_percent INTEGER CHECK (humidity_percent BETWEEN 1 AND 99),
+    CHECK (parent_id <> id)
+) STRICT;
+INSERT INTO "location" VALUES(1,NULL,'cellar','room',120,'',NULL);
+INSERT INTO "location" VALUES(2,1,'rack 1','rack',NULL,'',NULL);
+INSERT INTO "location" VALUES(3,2,'bin 2','bin',NULL,'',NULL);
+INSERT INTO "location" VALUES(4,NULL,'loft','room',NULL,'',NULL);
+INSERT INTO "location" VALUES(5,NULL,'chest freezer','room',-180,'',NULL);
+CREATE TABLE location_temperature (
+    id INTEGER PRIMARY KEY,
+    location_id INTEGER NOT NULL REFERENCES location (id),
+    month INTEGER NOT NULL CHECK (month BETWEEN 1 AND 12),
+    temperature_dc INTEGER NOT NULL CHECK (temperature_dc BETWEEN -800 AND 600),
+    origin TEXT NOT NULL CHECK (origin IN ('stated', 'readings')),
+    UNIQUE (location_id, month)
+) STRICT;
+CREATE TABLE lot (
+    id INTEGER PRIMARY KEY,
+    code TEXT NOT NULL UNIQUE CHECK (code <> ''),
+    run_id INTEGER NOT NULL REFERENCES run (id),
+    food_id INTEGER NOT NULL REFERENCES food (id),
+    made_on TEXT NOT NULL CHECK (made_on IS date(made_on, '+0 days')),
+    preparation TEXT NOT NULL CHECK (preparation IN ('raw', 'cooked', 'ready')),
+    wet_dg INTEGER NOT NULL CHECK (wet_dg > 0),
+    dry_dg INTEGER NOT NULL CHECK (dry_dg > 0),
+    note TEXT NOT NULL DEFAULT '',
+    CHECK (dry_dg <= wet_dg),
+    UNIQUE (id, food_id)
+) STRICT;
+INSERT INTO "lot" VALUES(1,'26244A',1,2,'2026-09-01','cooked',10000,1550,'');
+INSERT INTO "lot" VALUES(2,'26244B',1,3,'2026-09-01','ready',12034,1617,'');
+CREATE TABLE lot_loss (
+    id INTEGER PRIMARY KEY,
+    lot_id INTEGER NOT NULL REFERENCES lot (id),
+    reason TEXT NOT NULL CHECK (reason IN ('tasted', 'spilt', 'discarded', 'unaccounted')),
+    dry_dg INTEGER NOT NULL CHECK (dry_dg > 0),
+    water_dg INTEGER NOT NULL CHECK (water_dg >= 0),
+    on_day TEXT NOT NULL CHECK (on_day IS date(on_day, '+0 days')),
+    note TEXT NOT NULL DEFAULT ''
+) STRICT;
+INSERT INTO "lot_loss" VALUES(1,1,'tasted',45,245,'2026-09-01','');
+CREATE TABLE meal (
+    id INTEGER PRIMARY KEY,
+    recipe_id INTEGER REFERENCES recipe (id),
+    name TEXT NOT NULL,
+    people INTEGER NOT NULL CHECK (people BETWEEN 1 AND 1000),
+    on_day TEXT NOT NULL CHECK (on_day IS date(on_day, '+0 days')),
+    rehydration_water_dg INTEGER NOT NULL CHECK (rehydration_water_dg >= 0),
+    cooking_water_dg INTEGER NOT NULL CHECK (cooking_water_dg >= 0)
+) STRICT;
+INSERT INTO "meal" VALUES(1,1,'Pea soup',2,'2026-09-15',1574,2500);
+CREATE TABLE package (
+    id INTEGER PRIMARY KEY,
+    code TEXT NOT NULL UNIQUE CHECK (code <> ''),
+    lot_id INTEGER NOT NULL,
+    food_id INTEGER NOT NULL,
+    number INTEGER NOT NULL CHECK (number BETWEEN 1 AND 999),
+    container_id INTEGER NOT NULL REFERENCES container (id),
+    absorber_cc INTEGER NOT NULL DEFAULT 0 CHECK (absorber_cc BETWEEN 0 AND 20000),
+    vacuum INTEGER NOT NULL DEFAULT 0 CHECK (vacuum IN (0, 1)),
+    vacuum_tenth_inhg INTEGER CHECK (vacuum_tenth_inhg BETWEEN 1 AND 310),
+    dry_dg INTEGER NOT NULL CHECK (dry_dg > 0),
+    water_dg INTEGER NOT NULL CHECK (water_dg >= 0),
+    taken_dg INTEGER NOT NULL DEFAULT 0,
+    sealed_on TEXT NOT NULL CHECK (sealed_on IS date(sealed_on, '+0 days')),
+    location_id INTEGER REFERENCES location (id),
+    condition TEXT NOT NULL CHECK (condition IN ('settling', 'sound', 'suspect', 'held',
+        'opened', 'used', 'discarded')),
+    opened_on TEXT CHECK (opened_on IS date(opened_on, '+0 days')),
+    gone_on TEXT CHECK (gone_on IS date(gone_on, '+0 days')),
+    note TEXT NOT NULL DEFAULT '',
+    FOREIGN KEY (lot_id, food_id) REFERENCES lot (id, food_id),
+    UNIQUE (lot_id, number),
+    CHECK (vacuum = 1 OR vacuum_tenth_inhg IS NULL),
+    CHECK (taken_dg BETWEEN 0 AND dry_dg),
+    CHECK ((condition IN ('used', 'discarded')) = (gone_on IS NOT NULL)),
+    CHECK (condition <> 'used' OR taken_dg = dry_dg),
+    CHECK (condition <> 'opened' OR opened_on IS NOT NULL)
+) STRICT;
+INSERT INTO "package" VALUES(1,'26244A01K',1,2,1,1,100,0,NULL,300,1635,33,'2026-09-01',3,'opened','2026-09-15',NULL,'crème – went soft once');
+INSERT INTO "package" VALUES(2,'26244A02I',1,2,2,1,100,0,NULL,300,1636,0,'2026-09-01',3,'sound',NULL,NULL,'crème – went soft once');
+INSERT INTO "package" VALUES(3,'26244A03G',1,2,3,1,100,0,NULL,300,1635,300,'2026-09-01',3,'used','2026-09-15','2026-09-15','crème – went soft once');
+INSERT INTO "package" VALUES(4,'26244A04E',1,2,4,18,0,1,NULL,200,1091,200,'2026-09-01',3,'used','2026-09-15','2026-09-15','crème – went soft once');
+INSERT INTO "package" VALUES(5,'26244B01C',2,3,1,4,300,0,NULL,405,2609,0,'2026-09-01',4,'discarded',NULL,'2026-09-08','');
+INSERT INTO "package" VALUES(6,'26244B02A',2,3,2,4,300,0,NULL,404,2603,0,'2026-09-01',2,'settling',NULL,NULL,'for Zoë');
+INSERT INTO "package" VALUES(7,'26244B038',2,3,3,4,300,0,NULL,404,2602,0,'2026-09-01',2,'settling',NULL,NULL,'');
+INSERT INTO "package" VALUES(8,'26244B046',2,3,4,4,300,0,NULL,404,2603,170,'2026-09-01',4,'opened','2026-09-08',NULL,'');
+CREATE TABLE package_event (
+    id INTEGER PRIMARY KEY,
+    package_id INTEGER NOT NULL REFERENCES package (id),
+    on_day TEXT NOT NULL CHECK (on_day IS date(on_day, '+0 days')),
+    event TEXT NOT NULL CHECK (event IN ('sealed', 'moved', 'crisp', 'soft', 'leak', 'damaged',
+        'sister_soft', 'hold', 'open', 'use_up', 'discard', 'redried', 'noted')),
+    from_condition TEXT,
+    to_condition TEXT NOT NULL,
+    from_location_id INTEGER REFERENCES location (id),
+    to_location_id INTEGER REFERENCES location (id),
+    note TEXT NOT NULL DEFAULT ''
+) STRICT;
+INSERT INTO "package_event" VALUES(1,1,'2026-09-01','sealed',NULL,'settling',NULL,3,'');
+INSERT INTO "package_event" VALUES(2,2,'2026-09-01','sealed',NULL,'settling',NULL,3,'');
+INSERT INTO "package_event" VALUES(3,3,'2026-09-01','sealed',NULL,'settling',NULL,3,'');
+INSERT INTO "package_event" VALUES(4,4,'2026-09-01','sealed',NULL,'settling',NULL,3,'');
+INSERT INTO "package_event" VALUES(5,5,'2026-09-01','sealed',NULL,'settling',NULL,4,'');
+INSERT INTO "package_event" VALUES(6,6,'2026-09-01','sealed',NULL,'settling',NULL,4,'');
+INSERT INTO "package_event" VALUES(7,7,'2026-09-01','sealed',NULL,'settling',NULL,4,'');
+INSERT INTO "package_event" VALUES(8,8,'2026-09-01','sealed',NULL,'settling',NULL,4,'');
+INSERT INTO "package_event" VALUES(9,1,'2026-09-08','crisp','settling','sound',NULL,NULL,'');
+INSERT INTO "package_event" VALUES(10,2,'2026-09-08','crisp','settling','sound',NULL,NULL,'');
+INSERT INTO "package_event" VALUES(11,3,'2026-09-08','crisp','settling','sound',NULL,NULL,'');
+INSERT INTO "package_event" VALUES(12,5,'2026-09-08','soft','settling','suspect',NULL,NULL,'soft at the seal');
+INSERT INTO "package_event" VALUES(13,6,'2026-09-08','moved','settling','settling',4,2,'');
+INSERT INTO "package_event" VALUES(14,7,'2026-09-08','moved','settling','settling',4,2,'');
+INSERT INTO "package_event" VALUES(15,5,'2026-09-08','discard','suspect','discarded',NULL,NULL,'went soft, too long ago');
+INSERT INTO "package_event" VALUES(16,8,'2026-09-08','open','settling','opened',NULL,NULL,'');
+INSERT INTO "package_event" VALUES(17,4,'2026-09-15','use_up','settling','used',NULL,NULL,'');
+INSERT INTO "package_event" VALUES(18,1,'2026-09-15','open','sound','opened',NULL,NULL,'');
+INSERT INTO "package_event" VALUES(19,3,'2026-09-15','use_up','sound','used',NULL,NULL,'');
+CREATE TABLE projection (
+    package_id INTEGER PRIMARY KEY REFERENCES package (id) ON DELETE CASCADE,
+    best_by TEXT CHECK (best_by IS date(best_by, '+0 days')),
+    low TEXT CHECK (low IS date(low, '+0 days')),
+    high TEXT CHECK (high IS date(high, '+0 days')),
+    recheck_by TEXT CHECK (recheck_by IS date(recheck_by, '+0 days')),
+    discard_by TEXT CHECK (discard_by IS date(discard_by, '+0 days')),
+    limited_by TEXT CHECK (limited_by IN ('temperature', 'oxygen', 'moisture', 'cap', 'opened')),
+    refused TEXT NOT NULL DEFAULT '',
+    model TEXT NOT NULL,
+    computed_on TEXT NOT NULL CHECK (computed_on IS date(computed_on, '+0 days')),
+    CHECK (low <= best_by AND best_by <= high),
+    CHECK ((best_by IS NULL) = (refused <> '')),
+    CHECK ((best_by IS NULL) = (low IS NULL) AND (best_by IS NULL) = (high IS NULL)
+        AND (best_by IS NULL) = (recheck_by IS NULL) AND (best_by IS NULL) = (limited_by IS NULL))
+) STRICT;
+INSERT INTO "projection" VALUES(1,'2026-09-29','2026-09-22','2026-09-29','2026-09-22',NULL,'opened','','full model','2026-09-15');
+INSERT INTO "projection" VALUES(2,'2041-08-01','2032-05-01','2051-09-01','2032-05-01',NULL,'temperature','','full model','2026-09-08');
+INSERT INTO "projection" VALUES(6,'2029-08-01','2027-07-01','2036-11-01','2027-07-01',NULL,'oxygen','','full model','2026-09-08');
+INSERT INTO "projection" VALUES(7,'2029-08-01','2027-07-01','2036-11-01','2027-07-01',NULL,'oxygen','','full model','2026-09-08');
+INSERT INTO "projection" VALUES(8,'2026-09-22','2026-09-15','2026-09-22','2026-09-15',NULL,'opened','','full model','2026-09-15');
+CREATE TABLE projection_basis (
+    id INTEGER PRIMARY KEY CHECK (id = 1),
+    basis TEXT NOT NULL CHECK (basis <> '')
+) STRICT;
+INSERT INTO "projection_basis" VALUES(1,'full model 1, altitude ');
+CREATE TABLE recipe (
+    id INTEGER PRIMARY KEY,
+    name TEXT NOT NULL UNIQUE COLLATE NOCASE CHECK (trim(name) <> ''),
+    serves INTEGER NOT NULL CHECK (serves BETWEEN 1 AND 1000),
+    cooking_water_dg INTEGER NOT NULL DEFAULT 0 CHECK (cooking_water_dg BETWEEN 0 AND 1000000),
+    steps TEXT NOT NULL DEFAULT ''
+) STRICT;
+INSERT INTO "recipe" VALUES(1,'Pea soup',4,5000,'');
+CREATE TABLE recipe_line (
+    id INTEGER PRIMARY KEY,
+    recipe_id INTEGER NOT NULL REFERENCES recipe (id),
+    position INTEGER NOT NULL CHECK (position >= 1),
+    food_id INTEGER REFERENCES food (id),
+    basis TEXT CHECK (basis IN ('fresh', 'dry', 'servings')),
+    weight_dg INTEGER CHECK (weight_dg BETWEEN 1 AND 1000000),
+    servings_hundredths INTEGER CHECK (servings_hundredths BETWEEN 1 AND 100000),
+    item TEXT CHECK (trim(item) <> ''),
+    amount_thousandths INTEGER CHECK (amount_thousandths BETWEEN 1 AND 1000000000),
+    unit TEXT,
+    UNIQUE (recipe_id, position),
+    CHECK ((food_id IS NULL) = (basis IS NULL)),
+    CHECK ((food_id IS NULL) <> (item IS NULL)),
+    CHECK ((basis IN ('fresh', 'dry')) IS (weight_dg IS NOT NULL) OR basis IS NULL),
+    CHECK ((basis = 'servings') IS (servings_hundredths IS NOT NULL) OR basis IS NULL),
+    CHECK (basis IS NOT NULL OR (weight_dg IS NULL AND servings_hundredths IS NULL))
+) STRICT;
+INSERT INTO "recipe_line" VALUES(1,1,1,2,'fresh',3000,NULL,NULL,NULL,NULL);
+INSERT INTO "recipe_line" VALUES(2,1,2,3,'servings',NULL,50,NULL,NULL,NULL);
+INSERT INTO "recipe_line" VALUES(3,1,3,NULL,NULL,NULL,NULL,'onion',2000,NULL);
+INSERT INTO "recipe_line" VALUES(4,1,4,NULL,NULL,NULL,NULL,'pepper',NULL,'pinch');
+CREATE TABLE run (
+    id INTEGER PRIMARY KEY,
+    started_on TEXT NOT NULL CHECK (started_on IS date(started_on, '+0 days')),
+    closed_on TEXT CHECK (closed_on IS date(closed_on, '+0 days')),
+    state TEXT NOT NULL CHECK (state IN ('open', 'closed', 'abandoned')),
+    note TEXT NOT NULL DEFAULT '',
+    CHECK ((state = 'open') = (closed_on IS NULL)),
+    CHECK (closed_on >= started_on)
+) STRICT;
+INSERT INTO "run" VALUES(1,'2026-09-01','2026-09-01','closed','');
+INSERT INTO "run" VALUES(2,'2026-10-01',NULL,'open','beef to come');
+CREATE TABLE setting (
+    id INTEGER PRIMARY KEY,
+    key TEXT NOT NULL UNIQUE CHECK (key <> ''),
+    value TEXT NOT NULL
+) STRICT;
+INSERT INTO "setting" VALUES(1,'units','metric');
+INSERT INTO "setting" VALUES(2,'people','2');
+INSERT INTO "setting" VALUES(3,'name','');
+CREATE TABLE temperature_reading (
+    id INTEGER PRIMARY KEY,
+    location_id INTEGER NOT NULL REFERENCES location (id),
+    at TEXT NOT NULL CHECK (at IS strftime('%Y-%m-%dT%H:%M', at, '+0 days')),
+    temperature_dc INTEGER NOT NULL CHECK (temperature_dc BETWEEN -800 AND 600),
+    UNIQUE (location_id, at)
+) STRICT;
+CREATE TABLE tray (
+    id INTEGER PRIMARY KEY,
+    run_id INTEGER NOT NULL REFERENCES run (id),
+    position INTEGER NOT NULL CHECK (position BETWEEN 1 AND 30),
+    food_id INTEGER NOT NULL REFERENCES food (id),
+    lot_id INTEGER REFERENCES lot (id),
+    UNIQUE (run_id, position)
+) STRICT;
+INSERT INTO "tray" VALUES(1,1,1,2,1);
+INSERT INTO "tray" VALUES(2,1,2,3,2);
+INSERT INTO "tray" VALUES(3,2,1,4,NULL);
+CREATE TABLE weighing (
+    id INTEGER PRIMARY KEY,
+    tray_id INTEGER NOT NULL REFERENCES tray (id),
+    stage TEXT NOT NULL CHECK (stage IN ('wet', 'dry')),
+    gross_dg INTEGER NOT NULL CHECK (gross_dg BETWEEN 1 AND 1000000),
+    tare_dg INTEGER NOT NULL CHECK (tare_dg BETWEEN 0 AND 1000000),
+    on_day TEXT NOT NULL CHECK (on_day IS date(on_day, '+0 days')),
+    at TEXT NOT NULL,
+    CHECK (gross_dg > tare_dg)
+) STRICT;
+INSERT INTO "weighing" VALUES(1,1,'wet',10000,0,'2026-09-01','2026-09-01T12:00:00+00:00');
+INSERT INTO "weighing" VALUES(2,1,'dry',1550,0,'2026-09-01','2026-09-01T12:00:00+00:00');
+INSERT INTO "weighing" VALUES(3,2,'wet',12034,0,'2026-09-01','2026-09-01T12:00:00+00:00');
+INSERT INTO "weighing" VALUES(4,2,'dry',1617,0,'2026-09-01','2026-09-01T12:00:00+00:00');
+INSERT INTO "weighing" VALUES(5,3,'wet',12000,800,'2026-10-01','2026-10-01T12:00:00+00:00');
+CREATE UNIQUE INDEX "idx__sqlite_migrations_migration_set_name"
+    ON "_sqlite_migrations" ("migration_set", "name");
+CREATE UNIQUE INDEX location_name ON location (ifnull(parent_id, 0), name);
+CREATE INDEX lot_first_in ON lot (food_id, made_on, id);
+CREATE INDEX lot_of_run ON lot (run_id);
+CREATE INDEX weighing_of_tray ON weighing (tray_id, stage, id);
+CREATE INDEX lot_loss_of_lot ON lot_loss (lot_id);
+CREATE INDEX package_of_food ON package (food_id, condition, lot_id);
+CREATE INDEX package_of_place ON package (location_id, condition);
+CREATE INDEX package_by_condition ON package (condition, sealed_on, id);
+CREATE INDEX package_event_of_package ON package_event (package_id, on_day, id);
+CREATE INDEX meal_of_recipe ON meal (recipe_id);
+CREATE INDEX draw_of_package ON draw (package_id, id);
+CREATE INDEX draw_of_meal ON draw (meal_id);
+CREATE INDEX change_of_journal ON change (journal_id, id);
+CREATE INDEX package_event_by_place ON package_event (to_location_id, package_id);
+CREATE INDEX projection_best_by ON projection (best_by, package_id);
+COMMIT;
