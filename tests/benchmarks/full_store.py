@@ -86,7 +86,7 @@ _INSERT_PACKAGE = (
 )
 _INSERT_PROJECTION = (
     "INSERT INTO projection (package_id, best_by, low, high, recheck_by, limited_by, model,"
-    f" computed_on) VALUES (?, ?, ?, ?, ?, 'table', 'made up', '{TODAY.isoformat()}')"
+    f" computed_on) VALUES (?, ?, ?, ?, ?, 'cap', 'made up', '{TODAY.isoformat()}')"
 )
 
 

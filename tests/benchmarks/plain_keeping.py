@@ -1,28 +1,28 @@
 """The keeping formulas written straight down: no grouping, no memory, no closed forms.
 
 One package at one constant temperature. Every evaluation of the band solves the oxygen equation
-by bisection and sums the moisture integral in 400 steps. It stands on the formulas of
-`tests.reference.compute_plain_lives`, which were written apart from the program's, so it is both
-the measure of the benchmark and a second opinion in the tests.
+by bisection and sums the moisture integral in 400 steps. It was written apart from the program's
+model and reads the shipped tables by itself, so it is both the measure of the benchmark and a
+second opinion in the tests.
 """
 
 from __future__ import annotations
 
+import csv
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
+from pathlib import Path
 
-from tests.reference.compute_plain_lives import (
-    CAP_DAYS,
-    DAYS_A_YEAR,
-    Spread,
-    figures,
-    gab,
-    quality_days,
-    saturation_kpa,
-)
+DATA = Path(__file__).resolve().parents[2] / "stockroom" / "reference" / "data"
+ENDS = ("pessimistic", "middle", "optimistic")
+Spread = tuple[float, float, float]
 
+DAYS_A_YEAR = 365.25
+CAP_DAYS = 25 * DAYS_A_YEAR
+
+# Engineering judgement: water activity when packed, and the band of the Q10.
 FIRST_ACTIVITY: Spread = (0.15, 0.10, 0.05)
 Q10: Spread = (3.0, 2.0, 1.6)
 
@@ -46,8 +46,54 @@ class PlainPackage:
 
 @cache
 def spreads_of(food_class: str, kind: str) -> Mapping[str, Spread]:
-    """The figures of a class in a package as the tables have them, read once."""
-    return figures(food_class, kind).spreads
+    """The figures of a class in a package as the shipped tables have them, read once."""
+    nothing: Spread = (0.0, 0.0, 0.0)
+    paths = ("oxygen_transmission", "vapour_transmission", "lid_oxygen", "lid_vapour")
+    spreads: dict[str, Spread] = dict.fromkeys(paths, nothing)
+    for table, column, wanted in (
+        ("class_figures", "food_class", food_class),
+        ("barriers", "package_kind", kind),
+    ):
+        with (DATA / f"{table}.csv").open(encoding="utf-8", newline="") as rows:
+            for row in csv.DictReader(rows):
+                if row[column] == wanted:
+                    pess, mid, opt = (float(row[end]) for end in ENDS)
+                    spreads[row["quantity"]] = (pess, mid, opt)
+    return spreads
+
+
+def saturation_kpa(at_c: float) -> float:
+    """Vapour pressure over water, kPa (Buck form)."""
+    return 0.61121 * math.exp((18.678 - at_c / 234.5) * at_c / (257.14 + at_c))
+
+
+def gab(activity: float, monolayer: float, c: float, k: float) -> float:
+    """Water held at a water activity, g per g dry solids (GAB)."""
+    ka = k * activity
+    return monolayer * c * ka / ((1 - ka) * (1 - ka + c * ka))
+
+
+def quality_days(
+    free: float, air: float, left: float, reserve: float, ingress: float, dry: float, tau: float
+) -> float:
+    """Days until time and oxygen together have used up the life, between `air` and `free`.
+
+    Solves t/free + min((left + max(0, ingress t - reserve))/dry, t u)/tau = 1 by bisection, with
+    u = tau (1/air - 1/free) so that air alone gives `air`.
+    """
+    if air >= free:
+        return free
+    fastest = tau * (1 / air - 1 / free)
+
+    def used(days: float) -> float:
+        taken_up = (left + max(0.0, ingress * days - reserve)) / dry
+        return days / free + min(taken_up, fastest * days) / tau
+
+    low, high = air, free
+    for _ in range(80):
+        middle = (low + high) / 2
+        low, high = (middle, high) if used(middle) < 1 else (low, middle)
+    return high
 
 
 def warmth(temp_c: float, q10: float) -> float:

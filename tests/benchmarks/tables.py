@@ -14,12 +14,12 @@ from collections.abc import Sequence
 from time import perf_counter
 from typing import Any
 
-from stockroom.tui.widgets.columns import Column
-from stockroom.tui.widgets.window_rows import Row
-from stockroom.tui.widgets.window_table import WindowTable
 from textual.app import App, ComposeResult
 from textual.widgets import Static
 
+from stockroom.tui.widgets.columns import Column
+from stockroom.tui.widgets.window_rows import Row
+from stockroom.tui.widgets.window_table import WindowTable
 from tests.benchmarks.measure import (
     Ratio,
     Timing,

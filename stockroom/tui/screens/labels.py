@@ -1,0 +1,103 @@
+"""What to write on the labels of packages just closed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from stockroom.domain.foods import Allergen, Preparation
+from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY
+from stockroom.domain.packing import servings_in
+from stockroom.domain.quantities import UnitSystem, show_servings, show_weight
+from stockroom.domain.records import Food, Package
+from stockroom.domain.water import show_water
+from stockroom.services import foods, packing
+from stockroom.services.results import Done
+from stockroom.services.session import Stockroom
+from stockroom.tui.screens.windows import ReadScreen
+
+PREPARATION_WORDS = {
+    Preparation.RAW: "RAW: cook after adding water",
+    Preparation.COOKED: "cooked before drying",
+    Preparation.READY: "ready to eat",
+}
+LIKE_ENOUGH_DG = 1
+"""Packages whose dry food differs by no more share one label text: an even split leaves that."""
+
+
+def label_lines(packages: Sequence[Package], units: UnitSystem) -> list[str]:
+    """The words for the labels, packages that are alike together."""
+    lines: list[str] = []
+    for alike in _groups(packages):
+        lines += ["", ", ".join(package.code for package in alike), *_words(alike, units)]
+    return lines[1:]
+
+
+def _groups(packages: Sequence[Package]) -> list[list[Package]]:
+    """Runs of packages that are alike."""
+    groups: list[list[Package]] = []
+    for package in packages:
+        if groups and _alike(groups[-1][0], package):
+            groups[-1].append(package)
+        else:
+            groups.append([package])
+    return groups
+
+
+def _alike(one: Package, other: Package) -> bool:
+    """Whether two packages may share a label text."""
+    return (
+        (one.container_key, one.best_by) == (other.container_key, other.best_by)
+        and abs(one.dry_dg - other.dry_dg) <= LIKE_ENOUGH_DG
+    )  # fmt: skip
+
+
+def _words(alike: Sequence[Package], units: UnitSystem) -> list[str]:
+    """Dry weight, servings, water and best-by of packages that are alike."""
+    first = alike[0]
+    dry = sorted({package.dry_dg for package in alike})
+    water = sorted({package.water_dg for package in alike})
+    servings = show_servings(servings_in(first.dry_dg, first.water_dg, first.serving_dg))
+    less = f"{show_weight(water[0], UnitSystem.METRIC)} to " if len(water) > 1 else ""
+    weights = " to ".join(show_weight(one, units) for one in dry)
+    return [
+        f"  {weights} dry · {servings} servings",
+        f"  add {less}{show_water(water[-1])}",
+        f"  {_best_by(first)}",
+    ]
+
+
+def _best_by(package: Package) -> str:
+    """The best-by with what it is worth."""
+    if package.best_by is None:
+        return "best by: not known"
+    return f"best by {package.best_by.isoformat()} ({QUALITY_NOT_SAFETY})"
+
+
+def allergen_words(food: Food) -> str:
+    """The allergens of a food as a label names them, and whether there may be more."""
+    named = ", ".join(Allergen(one).words for one in food.allergens)
+    unknown = "check what went into it for allergens" if food.ingredients_unknown else ""
+    return " · ".join(part for part in (f"contains {named}" if named else "", unknown) if part)
+
+
+def labels_screen(room: Stockroom, lot_code: str, done: Done) -> ReadScreen:
+    """The window shown after packing: what belongs on every label, then each code with its own."""
+    detail = packing.lot_detail(room, lot_code)
+    lot = detail.lot
+    packed = [package for package in detail.packages if package.code in done.codes]
+    food = next((food for food in foods.list_foods(room) if food.food_id == lot.food_id), None)
+    allergens = allergen_words(food) if food else ""
+    prepared = PREPARATION_WORDS[Preparation(lot.preparation)]
+    lines = [
+        "Write on every label:",
+        f"  {lot.food}",
+        f"  {prepared} · made {lot.made_on.isoformat()}",
+        *([f"  {allergens}"] if allergens else []),
+        "",
+        "and on each its code and what is in it:",
+        "",
+        *label_lines(packed, room.units),
+        "",
+        "Squeeze each one tomorrow: the settle check finds the soft ones.",
+    ]
+    return ReadScreen(f"Packed lot {lot_code}", lines)

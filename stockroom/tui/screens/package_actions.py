@@ -1,0 +1,180 @@
+"""What can be done with packages, the same on every screen that shows some.
+
+Windows, forms and the services behind them are imported when they are first wanted: the first
+paint of the Round does without, and is quicker by a fifth of what the program itself adds to it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from textual.binding import Binding
+
+from stockroom.domain.conditions import Condition, Event, transition
+from stockroom.domain.records import Package
+from stockroom.services.results import Done
+from stockroom.services.session import Stockroom
+from stockroom.tui.base import BaseScreen
+from stockroom.tui.plaintext import say
+from stockroom.tui.words import names_of
+
+if TYPE_CHECKING:
+    from stockroom.tui.screens.package_forms import DoneForm
+
+UNDO_HINT = "u undoes"
+
+
+def package_binding(key: str, action: str, name: str, tooltip: str, *, show: bool) -> Binding:
+    """A key for something done with packages."""
+    return Binding(key, action, name, show=show, id=f"package-{action}", tooltip=tooltip)
+
+
+class PackageActions(BaseScreen):
+    """A main screen that can check, move, take, discard, note and open packages."""
+
+    @property
+    def room(self) -> Stockroom:
+        """The open stockroom."""
+        room: Stockroom = self.stockroom
+        return room
+
+    def told(self, done: Done | None, *what: str) -> None:
+        """Say what was done and have every screen read again; None means nothing was done."""
+        if done is not None:
+            say(self.app, f"{done.words} · {UNDO_HINT}")
+            self.announce(*(what or ("package",)))
+
+    def open_package(self, code: str) -> None:
+        """Show a package in full."""
+        from stockroom.services import shelves
+        from stockroom.tui.screens.package import PackageScreen
+
+        detail = self.attempt(shelves.package_detail, self.room, code)
+        if detail is not None:
+            self.app.push_screen(PackageScreen(self.MODE, detail))
+
+    def check(self, package: Package, chosen: Event | None = None) -> None:
+        """Ask what a check found and record it; `chosen` needs only to be confirmed."""
+        from stockroom.tui.screens.check_screens import CheckScreen
+
+        def record(finding: Event | None) -> None:
+            if finding is not None:
+                self.record_finding(package, finding)
+
+        asked = chosen or Event.CRISP
+        if self.attempt(transition, Condition(package.condition), asked) is not None:
+            self.app.push_screen(CheckScreen(package, chosen), record)
+
+    def record_finding(
+        self, package: Package, finding: Event, *, told: Callable[[Done], None] | None = None
+    ) -> bool:
+        """Record what a check found; a bad finding opens its cautions. False when refused.
+
+        `told` says it in another way than by a notice.
+        """
+        from stockroom.services.packages import check_package
+
+        done = self.attempt(check_package, self.room, package.code, finding)
+        if done is None:
+            return False
+        self.announce("package")
+        if finding is Event.CRISP:
+            (told or self._notice)(done)
+        else:
+            self._explain(package, finding, done)
+        return True
+
+    def _notice(self, done: Done) -> None:
+        say(self.app, f"{done.words} · {UNDO_HINT}")
+
+    def _explain(self, package: Package, finding: Event, done: Done) -> None:
+        """Open the cautions of a bad finding, to be read before anything else."""
+        from stockroom.services import shelves
+        from stockroom.tui.screens.check_screens import FindingScreen
+
+        detail = self.attempt(shelves.package_detail, self.room, package.code)
+        sisters = detail.sisters if detail else 0
+
+        def go_on(wanted: str | None) -> None:
+            if wanted == "discard":
+                self.discard([package])
+            elif wanted == "sisters":
+                self.list_words(package.lot_code)
+
+        self.app.push_screen(FindingScreen(package, finding, done, sisters), go_on)
+
+    def list_words(self, words: str) -> None:
+        """List on the Shelves what these words find."""
+        from stockroom.tui.screens.shelves import ShelvesScreen
+
+        self.app.switch_mode("shelves")
+        screen, *above = self.app.screen_stack
+        for _ in above:
+            self.app.pop_screen()
+        if isinstance(screen, ShelvesScreen):
+            screen.search_for(words)
+
+    def show_working(self, package: Package) -> None:
+        """Show how a package's water and best-by were reached."""
+        from stockroom.services import shelves
+        from stockroom.tui.screens.working import WorkingScreen
+
+        page = self.attempt(shelves.package_working, self.room, package.code)
+        if page is not None:
+            heading = f"Working: {names_of([package])}"
+            self.app.push_screen(WorkingScreen(heading, page.workings))
+
+    def show_what_if(self, package: Package) -> None:
+        """Show what would become of a package elsewhere or packed otherwise."""
+        from stockroom.tui.screens.whatif import what_if_screen
+
+        window = self.attempt(what_if_screen, self.room, package)
+        if window is not None:
+            self.app.push_screen(window, self.told)
+
+    def show_life(self, package: Package) -> None:
+        """Show how much of a package's life is used, over time."""
+        from stockroom.tui.screens.life_plot import life_plot_screen
+
+        window = self.attempt(life_plot_screen, self.room, package)
+        if window is not None:
+            self.app.push_screen(window)
+
+    def take(self, package: Package) -> None:
+        """Ask how much to take out of a package."""
+        from stockroom.tui.screens.package_forms import take_form
+
+        self._ask(take_form, package)
+
+    def write_note(self, package: Package) -> None:
+        """Ask for a package's note."""
+        from stockroom.tui.screens.package_forms import note_form
+
+        self._ask(note_form, package)
+
+    def move(self, packages: Sequence[Package]) -> None:
+        """Ask where packages go."""
+        from stockroom.tui.screens.package_forms import move_form
+
+        if packages:
+            self._ask(move_form, packages)
+
+    def discard(self, packages: Sequence[Package]) -> None:
+        """Ask why packages are thrown away."""
+        from stockroom.tui.screens.package_forms import discard_form
+
+        if packages:
+            self._ask(discard_form, packages)
+
+    def _ask(self, form: Callable[..., DoneForm], about: Package | Sequence[Package]) -> None:
+        """Open a form and tell what came of it."""
+        opened = self.attempt(form, self.room, about)
+        if opened is not None:
+            self.app.push_screen(opened, self.told)
+
+    def read(self, package_ids: Sequence[int]) -> tuple[Package, ...]:
+        """Packages by id as they are now; none when the store cannot be read."""
+        from stockroom.services import shelves
+
+        return self.attempt(shelves.packages_for, self.room, package_ids) or ()

@@ -1,0 +1,90 @@
+"""Plots in a window, each with its figures as text below: a colour never says anything alone.
+
+This module brings the plotting library; it is imported when a plot is first opened.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.color import Color
+from textual.widgets import Static
+from textual_plotext import PlotextPlot
+
+from stockroom.tui.modal import BaseModal
+from stockroom.tui.plaintext import plain_lines
+
+Colour = tuple[int, int, int]
+
+LINE = "braille"
+"""The middle of an estimate is a solid line …"""
+DOT = "·"
+"""… its edges are dots: told apart without colour."""
+
+
+@dataclass(frozen=True, slots=True)
+class Colours:
+    """The colours of the theme in use, as the plotting library takes them."""
+
+    main: Colour
+    edge: Colour
+    mark: Colour
+    text: Colour
+
+
+Draw = Callable[[Any, Colours], None]
+"""Draws on a plot. No text that a person typed goes there: that stands in the figures."""
+
+
+class PlotScreen(BaseModal[None]):
+    """A plot over its figures; the arrow keys scroll."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "leave", "Close", show=False, id="plot-leave", tooltip="Close."),
+    ]
+    DEFAULT_CSS = """
+    PlotScreen {
+        & > .box { width: 100; height: 100%; }
+        & > .box > .inside { height: 1fr; padding: 0 1 0 1; }
+        PlotextPlot { height: 13; margin-bottom: 1; }
+        &.narrow PlotextPlot { height: 10; }
+        .above, .figures { padding: 0 1; height: auto; }
+        .above { color: $foreground-muted; }
+    }
+    """
+
+    def __init__(
+        self, heading: str, above: Sequence[str], draw: Draw, figures: Sequence[str]
+    ) -> None:
+        """`above` says how to read the plot; `figures` are what is drawn, a line each."""
+        super().__init__(heading)
+        self.above = tuple(above)
+        self.figures = tuple(figures)
+        self._draw = draw
+
+    def compose_inside(self) -> ComposeResult:
+        """How to read it, the plot, its figures."""
+        yield Static(plain_lines(self.above), classes="above")
+        yield PlotextPlot()
+        yield Static(plain_lines(self.figures), classes="figures")
+
+    def on_mount(self) -> None:
+        """Draw, and let the arrow keys scroll."""
+        plot = self.query_one(PlotextPlot)
+        self._draw(plot.plt, self._colours())
+        plot.refresh()
+        inside = self.query_one(".inside")
+        inside.can_focus = True
+        inside.focus()
+
+    def _colours(self) -> Colours:
+        variables = self.app.theme_variables
+        main, edge, mark, text = (
+            Color.parse(variables[name]).rgb
+            for name in ("primary", "secondary", "accent", "foreground")
+        )
+        return Colours(main, edge, mark, text)

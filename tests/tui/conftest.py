@@ -1,0 +1,39 @@
+"""Comparing screens with what they looked like before: `pytest tests/tui --update-screens`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from textual.app import App
+
+from tests.tui.screen_text import SNAPSHOTS, screen_text, snapshot_path
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """The switch that writes the screens as they are now."""
+    parser.addoption(
+        "--update-screens",
+        action="store_true",
+        default=False,
+        help="write the text of every screen to tests/tui/snapshots instead of comparing",
+    )
+
+
+@pytest.fixture
+def same_screen(request: pytest.FixtureRequest) -> Callable[[App[Any], str], None]:
+    """Call with the app and a literal name: fails when the screen reads differently."""
+    update = request.config.getoption("--update-screens", default=False)
+
+    def compare(app: App[Any], name: str) -> None:
+        path = snapshot_path(name, app)
+        now = screen_text(app) + "\n"
+        if update:
+            SNAPSHOTS.mkdir(exist_ok=True)
+            path.write_text(now, encoding="utf-8")
+            return
+        assert path.exists(), f"no {path.name} on file; look at the screen, then --update-screens"
+        assert now.splitlines() == path.read_text(encoding="utf-8").splitlines()
+
+    return compare
