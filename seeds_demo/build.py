@@ -12,6 +12,7 @@ from datetime import date
 from pathlib import Path
 
 from seeds_demo.bench_record import bench_steps
+from seeds_demo.climates import climate_steps
 from seeds_demo.diary import diary_steps
 from seeds_demo.recipe_book import recipe_steps
 from seeds_demo.setting_up import set_up_steps
@@ -68,3 +69,4 @@ def _all_steps() -> Iterator[Step]:
     yield from recipe_steps()
     yield from bench_steps()
     yield from diary_steps()
+    yield from climate_steps()

@@ -1,4 +1,4 @@
-"""The first day: places, foods and the recipe book."""
+"""The first day: the household, its places and its foods."""
 
 from __future__ import annotations
 
@@ -10,19 +10,38 @@ from seeds_demo.steps import Part, Step
 from seeds_demo.tables import Row, read_rows, weight_of
 from stockroom.domain.foods import Allergen, FoodGroup, Preparation
 from stockroom.domain.keeping.interface import FoodClass
+from stockroom.services.climate import set_humidity
 from stockroom.services.foods import add_food, change_food
+from stockroom.services.household import change_household
+from stockroom.services.keeping import refresh_everything
 from stockroom.services.places import PlaceKind, add_place
 from stockroom.services.session import Stockroom
 
+HUT_ALTITUDE_M = 40
+"""How high above the sea the galley stands."""
+
 
 def set_up_steps(day: date) -> Iterator[Step]:
-    """Places and foods, all on one day."""
+    """The hut's height, places and foods, all on one day."""
+    yield Step(day, Part.SET_UP, "warden", _say_how_high)
     for row in read_rows("places"):
         yield Step(day, Part.SET_UP, "warden", partial(_add_place, row))
+        if row["humidity"]:
+            yield Step(day, Part.SET_UP, "warden", partial(_say_how_damp, row))
     for row in read_rows("foods"):
         yield Step(day, Part.SET_UP, "cook", partial(_add_food, row))
         if row["settled"]:
             yield Step(day, Part.SET_UP, "cook", partial(_settle_ingredients, row))
+
+
+def _say_how_high(room: Stockroom) -> None:
+    """Before anything is packed: the best-by dates stay current with it."""
+    change_household(room, altitude_m=HUT_ALTITUDE_M)
+    refresh_everything(room)
+
+
+def _say_how_damp(row: Row, room: Stockroom) -> None:
+    set_humidity(room, row["path"], int(row["humidity"]))
 
 
 def _add_place(row: Row, room: Stockroom) -> None:

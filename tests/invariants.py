@@ -6,10 +6,12 @@ Each check gives the sentences of what is wrong, so an empty list is a sound rec
 from __future__ import annotations
 
 from stockroom.domain.conditions import LIVE
+from stockroom.domain.keeping.interface import CannotProject
 from stockroom.domain.packing import LotBalance
-from stockroom.domain.records import Lot
+from stockroom.domain.records import Lot, Package
 from stockroom.services import packing, shelves
 from stockroom.services.keeping import project_package
+from stockroom.services.results import PackageDetail
 from stockroom.services.session import Stockroom
 
 
@@ -63,25 +65,34 @@ def projection_troubles(room: Stockroom) -> list[str]:
     """Live packages without the projection the model gives now; gone ones with any."""
     found: list[str] = []
     for package in shelves.find_packages(room, shelves.shelf_filter(room, gone=True)):
-        stored = shelves.package_detail(room, package.code).projection
+        detail = shelves.package_detail(room, package.code)
         if package.condition not in LIVE:
-            if stored is not None or package.best_by is not None:
+            if detail.projection or detail.no_best_by or package.best_by is not None:
                 found.append(f"{package.code}: is {package.condition} and has a best-by")
             continue
-        now = project_package(room, package)
-        wanted = (now.best_by, now.low, now.high, now.recheck_by, now.limited_by, now.model)
-        if stored is None:
+        if not detail.projection and not detail.no_best_by:
             found.append(f"{package.code}: has no projection")
-        elif wanted != (
-            stored.best_by,
-            stored.low,
-            stored.high,
-            stored.recheck_by,
-            stored.limited_by,
-            stored.model,
-        ):
+        elif _as_stored(detail) != _as_now(room, package):
             found.append(f"{package.code}: its projection is stale")
     return found
+
+
+def _as_stored(detail: PackageDetail) -> tuple[object, ...]:
+    kept = detail.projection
+    if kept is None:
+        return (detail.no_best_by,)
+    days = (kept.best_by, kept.low, kept.high, kept.recheck_by, kept.discard_by)
+    return (*days, kept.limited_by, kept.model)
+
+
+def _as_now(room: Stockroom, package: Package) -> tuple[object, ...]:
+    """What the model says of the package today, its refusal in its own words."""
+    try:
+        now = project_package(room, package)
+    except CannotProject as refusal:
+        return (str(refusal),)
+    days = (now.best_by, now.low, now.high, now.recheck_by, now.discard_by)
+    return (*days, now.limited_by, now.model)
 
 
 def _balance(lot: Lot) -> LotBalance:

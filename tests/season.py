@@ -9,13 +9,28 @@ from pathlib import Path
 from stockroom.domain.conditions import Event
 from stockroom.domain.cooking import Basis
 from stockroom.domain.foods import Allergen
-from stockroom.services import bench, foods, history, kitchen, packages, packing, places
+from stockroom.services import (
+    bench,
+    climate,
+    foods,
+    history,
+    kitchen,
+    packages,
+    packing,
+    places,
+)
 from stockroom.services.kitchen import LineRequest
 from stockroom.services.packages import Amount
 from stockroom.services.packing import LossReason
 from tests.world import APPLE, BEEF_RAW, PEAS, World, new_world
 
 FIRST_DAY = date(2026, 9, 1)
+FREEZER_LOG = """Time,Temperature °C
+2026-08-30 06:00,-18.4
+2026-08-30 18:00,-17.6
+2026-08-31 06:00,lid open
+2026-08-31 18:00,-17.9
+"""
 
 
 def lived_in(path: Path) -> World:
@@ -35,6 +50,9 @@ def _places(world: World) -> None:
     world.places("cellar", "cellar/rack 1", "cellar/rack 1/bin 2", "loft")
     places.change_place(world.room, "cellar", temperature_dc=120)
     places.add_place(world.room, "chest freezer", temperature_dc=-180)
+    climate.set_humidity(world.room, "cellar", 70)
+    climate.set_months(world.room, "loft", {1: 40, 7: 260})
+    climate.import_readings(world.room, "chest freezer", FREEZER_LOG)
 
 
 def _first_run(world: World) -> tuple[tuple[str, ...], tuple[str, ...]]:

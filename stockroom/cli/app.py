@@ -18,16 +18,18 @@ def _start() -> tuple[click.Command, ...]:
 def _bench() -> tuple[click.Command, ...]:
     from stockroom.cli.foods import container, food
     from stockroom.cli.lot import lot, pack
+    from stockroom.cli.outlook import advise
     from stockroom.cli.run import run
 
-    return run, lot, pack, food, container
+    return run, lot, advise, pack, food, container
 
 
 def _shelves() -> tuple[click.Command, ...]:
+    from stockroom.cli.outlook import gains, whatif
     from stockroom.cli.shelves import check, discard, draw, find, move, note, show
     from stockroom.cli.today import round_
 
-    return round_, find, show, check, move, draw, discard, note
+    return round_, find, show, check, move, draw, discard, note, whatif, gains
 
 
 def _kitchen() -> tuple[click.Command, ...]:
@@ -50,10 +52,10 @@ def _calculations() -> tuple[click.Command, ...]:
 
 SECTIONS = (
     Section("Start", ("init", "demo", "household", "place"), _start),
-    Section("Bench", ("run", "lot", "pack", "food", "container"), _bench),
+    Section("Bench", ("run", "lot", "advise", "pack", "food", "container"), _bench),
     Section(
         "Shelves",
-        ("round", "find", "show", "check", "move", "draw", "discard", "note"),
+        ("round", "find", "show", "check", "move", "draw", "discard", "note", "whatif", "gains"),
         _shelves,
     ),
     Section("Kitchen", ("cook", "recipe"), _kitchen),

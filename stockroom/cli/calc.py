@@ -7,12 +7,16 @@ from typing import TYPE_CHECKING
 import click
 
 from stockroom.cli import output
-from stockroom.cli.base import Group
-from stockroom.cli.options import json_form
+from stockroom.cli.base import Command, Group
+from stockroom.cli.calc_drying import moisture, plateau
+from stockroom.cli.calc_package import absorber, keep
+from stockroom.cli.calc_warmth import life_used, mkt, temperature
+from stockroom.cli.options import json_form, working
 
 if TYPE_CHECKING:
     from fractions import Fraction
 
+    from stockroom.domain.working import Working
     from stockroom.reports.calculations import CodeResult, WaterResult
 
 _FINE = 100_000
@@ -24,12 +28,13 @@ def calc() -> None:
     """Calculations on their own, without a store."""
 
 
-@calc.command("water")
+@click.command("water", cls=Command)
 @click.option("--wet", required=True, metavar="G", help="Weight as loaded, in grams.")
 @click.option("--dry", required=True, metavar="G", help="Weight after drying, in grams.")
 @click.option("--use", metavar="G", help="Dry food to be used, in grams; all when left out.")
+@working
 @json_form
-def water(wet: str, dry: str, use: str | None, form: str | None) -> None:
+def water(wet: str, dry: str, use: str | None, working: bool, form: str | None) -> None:
     """Water that drying removed, and water to add to the dry food.
 
     \b
@@ -37,13 +42,15 @@ def water(wet: str, dry: str, use: str | None, form: str | None) -> None:
     """
     from stockroom.cli.exact import read_grams
     from stockroom.reports.calculations import water_result
+    from stockroom.reports.workings import with_working
 
     result = _water(
         read_grams(wet, "wet"),
         read_grams(dry, "dry"),
         None if use is None else read_grams(use, "use"),
     )
-    output.show(water_result(result), form)
+    report = water_result(result)
+    output.show(with_working(report, _water_working(result)) if working else report, form)
 
 
 def _water(wet_g: Fraction, dry_g: Fraction, use_g: Fraction | None) -> WaterResult:
@@ -77,7 +84,17 @@ def _water(wet_g: Fraction, dry_g: Fraction, use_g: Fraction | None) -> WaterRes
     )
 
 
-@calc.command("code")
+def _water_working(result: WaterResult) -> Working:
+    """The derivation, in tenths of a gram. Raises as the mass balance does."""
+    from stockroom.domain.quantities import to_dg
+    from stockroom.domain.water_working import water_working
+
+    return water_working(
+        to_dg(result.wet_g), to_dg(result.dry_g), to_dg(result.use_g), to_dg(result.water_to_add_g)
+    )
+
+
+@click.command("code", cls=Command)
 @click.argument("code", metavar="CODE")
 @json_form
 def code(code: str, form: str | None) -> int:
@@ -110,3 +127,7 @@ def _code(typed: str) -> CodeResult:
         check_character(whole)  # refuses what is neither digit nor letter
         return CodeResult(whole, "other", is_valid(whole), check_character(whole[:-1]))
     return CodeResult(whole, read.kind, read.valid, check_character(read.body))
+
+
+for _each in (water, moisture, plateau, absorber, keep, temperature, mkt, life_used, code):
+    calc.add_command(_each)

@@ -47,5 +47,33 @@ class OutputLost(StockroomError):
         )
 
 
+class FileUnreadable(StockroomError):
+    """A file that was named cannot be opened."""
+
+    def __init__(self, path: str, why: str) -> None:
+        super().__init__(
+            f"The file {path} cannot be read: {why}.", "Check the path and its permissions."
+        )
+
+
+class FileTooLarge(StockroomError):
+    """A file larger than any this can be."""
+
+    def __init__(self, path: str, most_mib: int) -> None:
+        super().__init__(
+            f"The file {path} is larger than {most_mib} MiB.",
+            "Export a shorter time from the logger, or check that it is the right file.",
+        )
+
+
+class FileNotText(StockroomError):
+    """A file of something else than text."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(
+            f"The file {path} is not text.", "Export the readings as CSV and name that file."
+        )
+
+
 class PipeClosed(Exception):
     """Whoever was reading has stopped: the command ends without a word."""

@@ -59,3 +59,10 @@ def json_form(function: Function) -> Function:
     return click.option("--json", "form", flag_value="json", help="Print JSON, for a program.")(
         function
     )
+
+
+def working(function: Function) -> Function:
+    """`--working` for a command that takes `working`."""
+    return click.option(
+        "--working", is_flag=True, help="How it was reached: formulas, figures and sources."
+    )(function)

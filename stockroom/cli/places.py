@@ -9,6 +9,7 @@ import click
 from stockroom.cli import output
 from stockroom.cli.acting import finish
 from stockroom.cli.base import Group
+from stockroom.cli.climate import climate, humidity, readings, temperature
 from stockroom.cli.options import Choices, json_form, list_form
 from stockroom.cli.session import Wishes
 
@@ -28,7 +29,11 @@ def _kinds() -> Iterable[str]:
 _place = click.argument("place", metavar="PLACE")
 _kind = click.option("--kind", type=Choices(_kinds), help="What it is.")
 _temperature = click.option(
-    "--temp", metavar="DEGREES", help="How warm it is there, such as 12, 12 C or 54 F."
+    "--temperature",
+    "--temp",
+    "temp",
+    metavar="DEGREES",
+    help="How warm it is there, such as 12, 12 C or 54 F.",
 )
 
 
@@ -137,6 +142,10 @@ def remove(wishes: Wishes, place: str, form: str | None) -> None:
 
     with wishes.room() as room:
         finish(remove_place(room, place), form)
+
+
+for _each in (temperature, readings, humidity, climate):
+    place.add_command(_each)
 
 
 def _read_kind(said: str | None) -> PlaceKind | None:

@@ -45,7 +45,19 @@ class Wishes:
 
     @contextmanager
     def room(self) -> Generator[Stockroom]:
-        """The store, open for the length of a block. Raises a StoreTrouble."""
+        """The store, open for the length of a block. Raises a StoreTrouble.
+
+        Best-by dates that were computed with other figures are brought up to date first.
+        """
+        from stockroom.cli.freshness import bring_up_to_date
+
+        with self.room_as_it_is() as room:
+            bring_up_to_date(room)
+            yield room
+
+    @contextmanager
+    def room_as_it_is(self) -> Generator[Stockroom]:
+        """The same for the screens, which bring best-by dates up to date before one's eyes."""
         from stockroom.services.session import open_stockroom
 
         path, actor = self.path, self.actor
@@ -57,10 +69,10 @@ class Wishes:
             room.close()
 
 
-def readable_path(typed: str) -> Path:
+def readable_path(typed: str, what: str = "store") -> Path:
     """A typed path with its leading ~ put in full. Raises BadInput."""
     if not typed.strip() or "\0" in typed:
-        raise BadInput("store", typed.replace("\0", " "), "the path of a file")
+        raise BadInput(what, typed.replace("\0", " "), "the path of a file")
     path = Path(typed)
     try:
         return path.expanduser()

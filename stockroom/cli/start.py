@@ -107,27 +107,55 @@ def _chosen_people(said: int | None) -> int:
 @_units
 @_people
 @_name
+@click.option(
+    "--altitude", metavar="M", help="Height above the sea, in metres, or such as 3300 ft."
+)
 @json_form
 @click.pass_obj
 def household(
-    wishes: Wishes, units: str | None, people: int | None, name: str | None, form: str | None
+    wishes: Wishes,
+    units: str | None,
+    people: int | None,
+    name: str | None,
+    altitude: str | None,
+    form: str | None,
 ) -> None:
-    """Show the household's units, people and name, or change them.
+    """Show the household's units, people, name and height, or change them.
 
-    Changing the units changes how weights are typed and shown; the record stays as it is.
+    Changing the units changes how weights are typed and shown; the record stays as it is. The
+    height decides how much air a package holds: every best-by is computed anew.
     """
+    from stockroom.cli.freshness import bring_up_to_date
     from stockroom.domain.quantities import UnitSystem
     from stockroom.reports.household import household_report
     from stockroom.services.household import change_household
 
     with wishes.room() as room:
-        if units is None and people is None and name is None:
+        if units is None and people is None and name is None and altitude is None:
             now = room.household
-            report = household_report(now.name, now.people, now.units, str(room.path))
+            report = household_report(
+                now.name, now.people, now.units, str(room.path), now.altitude_m
+            )
             output.show(report, form, now.units)
             return
         system = None if units is None else UnitSystem(units)
-        finish(change_household(room, units=system, people=people, name=name), form)
+        height_m = None if altitude is None else _height_m(altitude)
+        done = change_household(room, units=system, people=people, name=name, altitude_m=height_m)
+        bring_up_to_date(room)
+        finish(done, form)
+
+
+def _height_m(typed: str) -> int:
+    """A height above the sea in whole metres, from metres or feet. Raises BadInput."""
+    from stockroom.cli.exact import read_number
+    from stockroom.domain.quantities import nearest_whole
+    from stockroom.domain.units import FOOT_MM
+
+    said = " ".join(typed.casefold().split())
+    feet = said.endswith(("ft", "feet"))
+    bare = said.removesuffix("ft").removesuffix("feet").removesuffix("m").rstrip()
+    height = read_number(bare, "altitude", least=-30_000, most=30_000)
+    return nearest_whole(height * FOOT_MM / 1000 if feet else height)
 
 
 @click.command("demo", cls=Command)
@@ -189,12 +217,12 @@ def open_screens(wishes: Wishes) -> int:
     """The screens on the store. Raises NeedsTerminal or a StoreTrouble."""
     if not asking.screens_possible():
         raise NeedsTerminal
-    with wishes.room() as room:
+    with wishes.room_as_it_is() as room:
         return _run_screens(room)
 
 
 def _run_screens(room: Stockroom) -> int:
     """Hand over to the screens; the only way from a command to them."""
-    from stockroom.tui.app import run_app
+    from stockroom.tui.start import run_app
 
     return run_app(room)

@@ -27,6 +27,8 @@ COLDEST_C, HOTTEST_C = -80, 60
 _TIME_WORDS = ("date", "time", "datum", "stamp", "when")
 _HEAT_WORDS = ("temp", "°c", "°f", "celsius", "fahrenheit", "deg")
 _HEADER_LINES = 30
+_SAMPLE = 2000
+_DEGREES = re.compile(r"([-+−]?\d+(?:[.,]\d+)?)\s*°?\s*([CcFf]?)")
 _FORMS = (
     "%Y-%m-%d %H:%M:%S",
     "%Y-%m-%d %H:%M",
@@ -61,8 +63,8 @@ class BadRow:
 class LoggerTable:
     """What a file held: the readings in order of time, and the rows left out.
 
-    `fahrenheit` tells how the degrees were read; `time_column` and `heat_column` are the headings
-    used, or "column 2" where the file has none.
+    `fahrenheit` tells how degrees without a unit of their own were read; `time_column` and
+    `heat_column` are the headings used, or "column 2" where the file has none.
     """
 
     readings: tuple[TemperatureReading, ...]
@@ -82,7 +84,9 @@ def read_logger(
     """Read a logger's table; columns are found by their headings unless they are given.
 
     A column is given by its heading or its number from 1. `fahrenheit` None looks for °F in the
-    heading. Raises BadInput when a column, or the order of day and month, cannot be told.
+    heading; a unit in the row itself ("70 °F") counts before either. Where date and time of day
+    have a column each, they are read together. Raises BadInput when a column, or the order of
+    day and month, cannot be told.
     """
     rows = _rows(text)
     heading_at = _heading_line(rows)
@@ -92,6 +96,8 @@ def read_logger(
     heat_at = _column(headings, heat_column, _HEAT_WORDS, "temperature column", 1)
     heat_name = _name(headings, heat_at)
     in_fahrenheit = _says_fahrenheit(heat_name) if fahrenheit is None else fahrenheit
+    if time_column is None:
+        body = _with_clock(headings, body, time_at)
     read_time = _time_reader([_cell(cells, time_at) for _, cells in body])
     good: dict[datetime, TemperatureReading] = {}
     bad: list[BadRow] = []
@@ -113,7 +119,8 @@ def read_logger(
 
 def _rows(text: str) -> list[tuple[int, tuple[str, ...]]]:
     """Line number and cells of every row that is not blank."""
-    lines = text.lstrip("\ufeff").splitlines()
+    # Not splitlines: it also breaks at form feeds and the like, so line numbers would be off.
+    lines = re.split(r"\r\n|\r|\n", text.lstrip("\ufeff"))
     if len(lines) > MOST_ROWS:
         raise BadInput("readings", f"{len(lines)} lines", f"a file of at most {MOST_ROWS} lines")
     marks = {mark: sum(line.count(mark) for line in lines[:50]) for mark in "\t;,"}
@@ -121,12 +128,20 @@ def _rows(text: str) -> list[tuple[int, tuple[str, ...]]]:
     between = next((mark for mark in "\t;" if marks[mark]), ",")
     rows: list[tuple[int, tuple[str, ...]]] = []
     for number, line in enumerate(lines, start=1):
-        cells = tuple(cell.strip() for cell in next(csv.reader([line], delimiter=between), ()))
+        cells = _cells(line, between)
         if any(cells):
             rows.append((number, cells))
     if not rows:
         raise BadInput("readings", "", "a file with a time and a temperature in each row")
     return rows
+
+
+def _cells(line: str, between: str) -> tuple[str, ...]:
+    """The cells of a line; one too long to be a row of readings is kept as one cell."""
+    try:
+        return tuple(cell.strip() for cell in next(csv.reader([line], delimiter=between), ()))
+    except csv.Error:
+        return (line.strip(),)
 
 
 def _heading_line(rows: Sequence[tuple[int, tuple[str, ...]]]) -> int | None:
@@ -136,8 +151,30 @@ def _heading_line(rows: Sequence[tuple[int, tuple[str, ...]]]) -> int | None:
         if _find(folded, _TIME_WORDS) is not None and _find(folded, _HEAT_WORDS) is not None:
             return at
     first = rows[0][1]
-    has_figure = any(re.fullmatch(r"-?\d+([.,]\d+)?", cell) for cell in first)
+    has_figure = any(_DEGREES.fullmatch(cell) for cell in first)
     return None if has_figure else 0
+
+
+def _with_clock(
+    headings: Sequence[str], body: Sequence[tuple[int, tuple[str, ...]]], date_at: int
+) -> Sequence[tuple[int, tuple[str, ...]]]:
+    """The rows with the time of day put beside its date, where the two have a column each."""
+    folded = [heading.casefold() for heading in headings]
+    clock_at = next(
+        (at for at, one in enumerate(folded) if at != date_at and ("time" in one or "zeit" in one)),
+        None,
+    )
+    dated_only = not any(":" in _cell(cells, date_at) for _, cells in body)
+    if clock_at is None or not dated_only:
+        return body
+    return [(line, _joined(cells, date_at, clock_at)) for line, cells in body]
+
+
+def _joined(cells: tuple[str, ...], date_at: int, clock_at: int) -> tuple[str, ...]:
+    if date_at >= len(cells):
+        return cells
+    whole = f"{cells[date_at]} {_cell(cells, clock_at)}".strip()
+    return (*cells[:date_at], whole, *cells[date_at + 1 :])
 
 
 def _find(folded: Sequence[str], words: Iterable[str]) -> int | None:
@@ -173,7 +210,8 @@ def _name(headings: Sequence[str], at: int) -> str:
 
 def _says_fahrenheit(heading: str) -> bool:
     folded = heading.casefold()
-    return "°f" in folded or "fahrenheit" in folded or bool(re.search(r"\b(deg)?f\b", folded))
+    stands_alone = r"(?<![a-z])(?:deg|degrees|temp)?[ _]?f(?![a-z])"
+    return "fahrenheit" in folded or re.search(stands_alone, folded) is not None
 
 
 def _cell(cells: Sequence[str], at: int) -> str:
@@ -182,7 +220,9 @@ def _cell(cells: Sequence[str], at: int) -> str:
 
 def _time_reader(column: Sequence[str]) -> Callable[[str], datetime]:
     """How the times of a column are written: the form that reads the most of them."""
-    sample = [cell for cell in column if cell][:2000]
+    filled = [cell for cell in column if cell]
+    # From the whole length: a logger's first days may all be days that could be months.
+    sample = filled[:: max(1, len(filled) // _SAMPLE)]
     reads = {form: sum(_as(form, cell) is not None for cell in sample) for form in _FORMS}
     iso = sum(_iso(cell) is not None for cell in sample)
     best = max(reads, key=lambda form: reads[form])
@@ -235,11 +275,12 @@ def _reading(
     """One row as a reading; raises ValueError with the reason in words."""
     at = read_time(_cell(cells, time_at))
     typed = _cell(cells, heat_at)
-    digits = re.fullmatch(r"\s*([-+−]?\d+(?:[.,]\d+)?)\s*°?\s*[CcFf]?\s*", typed)
+    digits = _DEGREES.fullmatch(typed)
     if digits is None:
         raise ValueError(f"the temperature “{typed[:30]}” cannot be read")
     degrees = Fraction(digits[1].replace(",", ".").replace("−", "-"))
-    at_c = celsius(degrees) if fahrenheit else degrees
+    in_fahrenheit = digits[2] in "Ff" if digits[2] else fahrenheit
+    at_c = celsius(degrees) if in_fahrenheit else degrees
     if not COLDEST_C <= at_c <= HOTTEST_C:
         raise ValueError(f"{typed} is not a temperature of a storage place")
     return TemperatureReading(at.replace(second=0, microsecond=0), nearest_whole(at_c * 10))

@@ -15,9 +15,9 @@ from stockroom.reports.values import (
     Block,
     Field,
     Fields,
-    Kind,
     Prose,
     Report,
+    decimal_kind,
     document,
 )
 
@@ -47,14 +47,9 @@ class CodeResult:
     check_character: str
 
 
-def _number(digits: int) -> Kind:
-    """A plain number, shown with so many decimals."""
-    return Kind(lambda value, _: f"{float(value):.{digits}f}", str, float)
-
-
 def water_result(result: WaterResult) -> Report:
     """How much water the dry food takes back."""
-    tenth, fine, cups = _number(1), _number(4), _number(2)
+    tenth, fine, cups = decimal_kind(1), decimal_kind(4), decimal_kind(2)
     water = show_water(to_dg(result.water_to_add_g))
     blocks: tuple[Block, ...] = (
         Fields(

@@ -11,8 +11,10 @@ _UNIT_WORDS = {
 }
 
 
-def household_report(name: str, people: int, units: UnitSystem, store: str) -> Report:
-    """Name, people, units and the file the store is in."""
+def household_report(
+    name: str, people: int, units: UnitSystem, store: str, altitude_m: int | None = None
+) -> Report:
+    """Name, people, units, height above the sea and the file the store is in."""
     return document(
         "Household",
         (
@@ -21,8 +23,12 @@ def household_report(name: str, people: int, units: UnitSystem, store: str) -> R
                     Field("name", TEXT, name, "name", missing="not named"),
                     Field("people", COUNT, people, "people"),
                     Field("units", TEXT, str(units), "units", _UNIT_WORDS[units]),
+                    Field(
+                        "altitude_m", COUNT, altitude_m, "height", " m above the sea",
+                        missing="not said: sea level is reckoned with",
+                    ),
                     Field("store", TEXT, store, "store"),
                 )
             ),
         ),
-    )
+    )  # fmt: skip

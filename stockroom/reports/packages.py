@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY, LimitedBy
+from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY
 from stockroom.domain.quantities import UnitSystem, show_weight
 from stockroom.domain.records import Package, StoredProjection
 from stockroom.reports.history import history_blocks
@@ -12,6 +12,7 @@ from stockroom.reports.parts import (
     QUALITY_CAPTION,
     caution_blocks,
     counted,
+    limit_words,
     package_table,
     prepared,
     spoken,
@@ -176,7 +177,7 @@ def _keeping(detail: PackageDetail) -> tuple[Field, ...]:
         Field("sealed_on", DAY, package.sealed_on, "sealed on"),
         Field("opened_on", DAY, package.opened_on, "opened on"),
         Field("gone_on", DAY, package.gone_on, gone),
-        *_best_by(projection),
+        *_best_by(projection, detail.no_best_by),
         Field("allergens", WORDS, detail.allergens, "allergens", missing="none on record"),
         Field("ingredients_unknown", FLAG, detail.ingredients_unknown),
         Field(
@@ -191,16 +192,18 @@ def _keeping(detail: PackageDetail) -> tuple[Field, ...]:
     )
 
 
-_LIMITS: dict[str, str] = {
-    LimitedBy.CAP: "the longest life any estimate may give",
-    LimitedBy.OPENED: "being opened, or no longer tight",
-}
+def _best_by(projection: StoredProjection | None, why_not: str) -> tuple[Field, ...]:
+    """The best-by with its band and what it is worth, or why there is none.
 
-
-def _best_by(projection: StoredProjection | None) -> tuple[Field, ...]:
-    """The best-by with its band and what it is worth; gone packages have none."""
+    Packages that are gone have neither.
+    """
     if projection is None:
-        return (Field("best_by", DAY, None),)
+        said = f"none: {why_not}" if why_not else None
+        return (
+            Field("best_by", DAY, None),
+            Field("no_best_by_because", TEXT, why_not),
+            Field("", TEXT, said, "best-by", f" (a best-by is a {QUALITY_NOT_SAFETY})"),
+        )
     band = (
         f", between {projection.low.isoformat()} and {projection.high.isoformat()}"
         f" ({QUALITY_NOT_SAFETY})"
@@ -211,9 +214,11 @@ def _best_by(projection: StoredProjection | None) -> tuple[Field, ...]:
         Field("best_by_low", DAY, projection.low),
         Field("best_by_high", DAY, projection.high),
         Field("limited_by", TEXT, projection.limited_by),
-        Field("", TEXT, _LIMITS.get(projection.limited_by, projection.limited_by), "limited by"),
+        Field("no_best_by_because", TEXT, ""),
+        Field("", TEXT, limit_words(projection.limited_by), "limited by"),
         Field("model", TEXT, projection.model),
         Field("recheck_by", DAY, projection.recheck_by, "recheck by"),
+        Field("discard_by", DAY, projection.discard_by, "discard by", ", when it may be damp"),
     )
 
 

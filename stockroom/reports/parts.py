@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from stockroom.domain.caution_table import CAUTIONS, Caution
+from stockroom.domain.keeping.interface import LimitedBy
 from stockroom.domain.records import Package
 from stockroom.reports.values import (
     ABSORBER,
@@ -59,6 +60,18 @@ def caution_lines(cautions: Iterable[Caution]) -> tuple[str, ...]:
 def in_order(cautions: Iterable[Caution]) -> tuple[Caution, ...]:
     """Cautions once each, the gravest first and the line that defers to local codes last."""
     return tuple(sorted(dict.fromkeys(cautions), key=lambda one: _PLACES.get(one.key, 0)))
+
+
+_LIMITS: dict[str, str] = {
+    LimitedBy.TEMPERATURE: "time at its temperature",
+    LimitedBy.CAP: "the longest life any estimate may give",
+    LimitedBy.OPENED: "being opened, or no longer tight",
+}
+
+
+def limit_words(limited_by: str) -> str:
+    """What ends a life first, in words."""
+    return _LIMITS.get(limited_by, str(limited_by))
 
 
 def prepared(preparation: str) -> str:

@@ -98,6 +98,13 @@ PERCENT = Kind(
     lambda value, _: f"{float(value):.1f} %", lambda value: f"{float(value):.2f}", _decimal,
     right=True,
 )  # fmt: skip
+
+
+def decimal_kind(digits: int) -> Kind:
+    """A plain number, shown with so many decimals and whole in JSON."""
+    return Kind(lambda value, _: f"{float(value):.{digits}f}", str, float)
+
+
 DAY = Kind(lambda value, _: _iso(value), _iso, _iso)
 MOMENT = Kind(_moment, _iso, _iso)
 FLAG = Kind(lambda value, _: "yes" if value else "no", lambda value: "yes" if value else "no", bool)

@@ -18,6 +18,13 @@ def working_report(page: WorkingPage) -> Report:
     return document(f"Working of {page.code}", blocks)
 
 
+def with_working(report: Report, *workings: Working) -> Report:
+    """A report with the derivation of its figures after it."""
+    derived = [block for working in workings for block in working_blocks(working)]
+    data = Data("workings", [_working_data(working) for working in workings])
+    return Report((*report.blocks, *derived, data), report.title, report.table)
+
+
 def working_blocks(working: Working) -> tuple[Block, ...]:
     """One working for text: title, numbered steps, what to bear in mind, sources."""
     sources = working.sources

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from stockroom.domain.cautions import Caution, cautions_for_packing
@@ -13,7 +13,7 @@ from stockroom.domain.keeping.interface import (
     KeepingCase,
     PackageKind,
 )
-from stockroom.domain.keeping.oxygen import AbsorberFigures, absorber_figures
+from stockroom.domain.keeping.oxygen import absorber_figures
 from stockroom.domain.packing_advice import (
     BULK,
     Fit,
@@ -30,6 +30,7 @@ from stockroom.services.finding import find_lot, find_place
 from stockroom.services.foods import facts_of
 from stockroom.services.keeping import Surroundings, stay_at, surroundings
 from stockroom.services.packing import LotPackedOut
+from stockroom.services.results import Packed, PackingAdvice
 from stockroom.services.session import Stockroom
 from stockroom.store import food_rows, package_rows
 
@@ -40,36 +41,6 @@ COMPARED = (
     PackageKind.VACUUM_BAG,
     PackageKind.ZIP_BAG,
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Packed:
-    """A lot in one kind of package: how it fits, the absorber and what the model says.
-
-    `absorber` is None where none would help (a bag that lets oxygen through).
-    """
-
-    fit: Fit
-    absorber: AbsorberFigures | None
-    best_by: date | None
-    low: date | None
-    high: date | None
-    limited_by: str
-    why_not: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class PackingAdvice:
-    """What would suit a lot, the advised way first, with the reasons in words."""
-
-    lot: Lot
-    meal: MealSize
-    advised: Packed | None
-    others: tuple[Packed, ...]
-    reasons: tuple[str, ...]
-    cautions: tuple[Caution, ...]
-    into: str
-    """The advised way as `pack --into` takes it; "" when there is none."""
 
 
 def advise_lot(room: Stockroom, code: str, *, place: str | None = None) -> PackingAdvice:

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 
 from stockroom.domain.keeping.temperature import MKT_ENERGY_KJ, mean_kinetic_temperature
-from stockroom.domain.logger_table import LoggerTable, read_logger
-from stockroom.domain.records import Climate, Place
+from stockroom.domain.logger_table import read_logger
 from stockroom.domain.year_profile import (
     LIFE_ENERGY_KJ,
-    YearProfile,
     filled,
     weighted,
     year_profile,
@@ -18,41 +16,12 @@ from stockroom.domain.year_profile import (
 from stockroom.errors import BadInput
 from stockroom.services.acting import acting
 from stockroom.services.finding import find_place
-from stockroom.services.results import Done
+from stockroom.services.results import ClimatePage, Done, LoggerPreview
 from stockroom.services.session import Stockroom
 from stockroom.store import place_rows
 
 COLDEST_DC, HOTTEST_DC = -800, 600
 MONTH_DAYS = (31.0, 28.25, 31.0, 30.0, 31.0, 30.0, 31.0, 31.0, 30.0, 31.0, 30.0, 31.0)
-
-
-@dataclass(frozen=True, slots=True)
-class ClimatePage:
-    """A place's climate over the year.
-
-    `months_dc` are the twelve temperatures the best-by dates reckon with, January first (a steady
-    place has twelve equal ones; none when nothing is known). The mean kinetic temperatures are for
-    a life that halves every 10 °C, and with the pharmacopoeia's 83.144 kJ/mol.
-    """
-
-    place: Place
-    climate: Climate
-    months_dc: tuple[int, ...]
-    mean_c: float | None
-    kinetic_c: float | None
-    pharmacopoeia_kinetic_c: float | None
-    readings: int
-    first_reading: str
-    last_reading: str
-
-
-@dataclass(frozen=True, slots=True)
-class LoggerPreview:
-    """What a logger's file would bring, before it is kept."""
-
-    place: Place
-    table: LoggerTable
-    profile: YearProfile
 
 
 def climate_page(room: Stockroom, path: str) -> ClimatePage:
@@ -102,6 +71,27 @@ def set_months(room: Stockroom, path: str, months: dict[int, int]) -> Done:
     return Done(act.words, made_id=place.place_id)
 
 
+def set_steady(room: Stockroom, path: str, temperature_dc: int | None) -> Done:
+    """Give a place one temperature for the whole year, tenths of a degree C.
+
+    Monthly temperatures and readings of its own are taken away; None takes the steady one away
+    too, so that the place is as the place above it. Raises NotFound, BadInput.
+    """
+    if temperature_dc is not None:
+        _check(temperature_dc)
+    with acting(room, "climate") as act:
+        place = find_place(room, path)
+        place_rows.delete_readings(room.store, place.place_id)
+        place_rows.replace_months(room.store, place.place_id, (), origin="stated")
+        place_rows.update_place(room.store, replace(place, own_temperature_dc=temperature_dc))
+        act.words = (
+            f"took the temperatures of {place.path} away"
+            if temperature_dc is None
+            else f"set the temperature of {place.path} to {temperature_dc / 10:g} °C"
+        )
+    return Done(act.words, made_id=place.place_id)
+
+
 def set_humidity(room: Stockroom, path: str, percent: int | None) -> Done:
     """Say how damp the air of a place is, 1 to 99 %, or None: as the place above."""
     if percent is not None and not 1 <= percent <= 99:
@@ -144,11 +134,12 @@ def import_readings(
 
     Rows that cannot be read are left out; `preview_readings` names them.
     """
+    # Before the lock is taken: a year of minutes takes seconds to read.
+    table = read_logger(
+        text, time_column=time_column, heat_column=heat_column, fahrenheit=fahrenheit
+    )
     with acting(room, "climate") as act:
         place = find_place(room, path)
-        table = read_logger(
-            text, time_column=time_column, heat_column=heat_column, fahrenheit=fahrenheit
-        )
         place_rows.save_readings(room.store, place.place_id, table.readings)
         profile = year_profile(place_rows.readings_of(room.store, place.place_id))
         place_rows.replace_months(room.store, place.place_id, profile.monthly_dc, origin="readings")

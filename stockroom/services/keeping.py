@@ -37,7 +37,13 @@ from stockroom.store.settings import read_settings
 from stockroom.store.writing import write
 
 if TYPE_CHECKING:
-    from stockroom.domain.keeping.interface import KeepingCase, KeepingModel, Projection, Stay
+    from stockroom.domain.keeping.interface import (
+        KeepingCase,
+        KeepingModel,
+        LifeUsed,
+        Projection,
+        Stay,
+    )
     from stockroom.domain.working import Working
     from stockroom.services.session import Stockroom
 
@@ -45,6 +51,7 @@ REVISION = 1
 """Raise when the model or its figures change: every store then computes its dates anew."""
 
 _BATCH = 2000
+_MODEL_NAME = "full model"
 
 
 class StandardModel:
@@ -52,8 +59,8 @@ class StandardModel:
 
     @property
     def name(self) -> str:
-        """Short name of the model."""
-        return _standard().name
+        """Short name of the model; that of `FullModel`, known without making it."""
+        return _MODEL_NAME
 
     def project(self, case: KeepingCase) -> Projection:
         """The projection for one package. Raises CannotProject."""
@@ -66,6 +73,10 @@ class StandardModel:
     def project_many(self, cases: Sequence[KeepingCase]) -> list[Projection]:
         """The projections of many packages in their order. Raises CannotProject."""
         return _standard().project_many(cases)
+
+    def life_used(self, case: KeepingCase, days: Sequence[float]) -> Sequence[LifeUsed]:
+        """The shares of the life used by each of `days` from sealing. Raises CannotProject."""
+        return _standard().life_used(case, days)
 
 
 @cache

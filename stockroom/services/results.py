@@ -7,10 +7,12 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from stockroom.domain.records import (
+    Climate,
     HistoryLine,
     Lot,
     LotLoss,
     Package,
+    Place,
     RecipeRecord,
     Run,
     StoredProjection,
@@ -19,9 +21,15 @@ from stockroom.domain.records import (
 
 if TYPE_CHECKING:
     # What only some answers hold: the first paint and the short commands start without.
+    from fractions import Fraction
+
     from stockroom.domain.cautions import Caution
     from stockroom.domain.cooking import CookPlan
+    from stockroom.domain.keeping.oxygen import AbsorberFigures
+    from stockroom.domain.logger_table import LoggerTable
+    from stockroom.domain.packing_advice import Fit, MealSize
     from stockroom.domain.working import Working
+    from stockroom.domain.year_profile import YearProfile
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,3 +150,108 @@ class CookSheet:
     """Codes of picked packages not settle-checked yet."""
     past_best_by: tuple[str, ...]
     """Codes of picked packages past their best-by."""
+
+
+@dataclass(frozen=True, slots=True)
+class ClimatePage:
+    """A place's climate over the year.
+
+    `months_dc` are the twelve temperatures the best-by dates reckon with, January first (a steady
+    place has twelve equal ones; none when nothing is known). The mean kinetic temperatures are for
+    a life that halves every 10 °C, and with the pharmacopoeia's 83.144 kJ/mol.
+    """
+
+    place: Place
+    climate: Climate
+    months_dc: tuple[int, ...]
+    mean_c: float | None
+    kinetic_c: float | None
+    pharmacopoeia_kinetic_c: float | None
+    readings: int
+    first_reading: str
+    last_reading: str
+
+
+@dataclass(frozen=True, slots=True)
+class LoggerPreview:
+    """What a logger's file would bring, before it is kept."""
+
+    place: Place
+    table: LoggerTable
+    profile: YearProfile
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One way on for a package. `kind` is now, move or repack.
+
+    `gain_days` is against staying as it is. A choice the model gives no date has `why_not`.
+    """
+
+    kind: str
+    words: str
+    best_by: date | None
+    low: date | None
+    high: date | None
+    limited_by: str
+    gain_days: int
+    why_not: str = ""
+    place: str = ""
+    container_key: str = ""
+    absorber_cc: int = 0
+    vacuum: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class WhatIfPage:
+    """A package as it stands beside what could be done with it, the best first."""
+
+    package: Package
+    now: Choice
+    choices: tuple[Choice, ...]
+    alike: tuple[str, ...] = ()
+    """Codes of all packages it holds for, when a lot was asked about."""
+
+
+@dataclass(frozen=True, slots=True)
+class Gain:
+    """One piece of advice for packages alike: one lot, container and place."""
+
+    packages: tuple[Package, ...]
+    choice: Choice
+    servings: Fraction
+
+    @property
+    def serving_days(self) -> Fraction:
+        """What advice is ranked by: days gained times servings."""
+        return self.servings * self.choice.gain_days
+
+
+@dataclass(frozen=True, slots=True)
+class Packed:
+    """A lot in one kind of package: how it fits, the absorber and what the model says.
+
+    `absorber` is None where none would help (a bag that lets oxygen through).
+    """
+
+    fit: Fit
+    absorber: AbsorberFigures | None
+    best_by: date | None
+    low: date | None
+    high: date | None
+    limited_by: str
+    why_not: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PackingAdvice:
+    """What would suit a lot, the advised way first, with the reasons in words."""
+
+    lot: Lot
+    meal: MealSize
+    advised: Packed | None
+    others: tuple[Packed, ...]
+    reasons: tuple[str, ...]
+    cautions: tuple[Caution, ...]
+    into: str
+    """The advised way as `pack --into` takes it; "" when there is none."""

@@ -6,9 +6,10 @@ from array import array
 from collections.abc import Sequence
 
 from stockroom.domain.cautions import CAUTIONS, Caution, cautions_for_soft
+from stockroom.domain.keeping.interface import CannotProject
 from stockroom.domain.records import Food, Package, Place
 from stockroom.domain.water_working import water_working
-from stockroom.domain.working import Working
+from stockroom.domain.working import Trace, Working
 from stockroom.errors import BadInput
 from stockroom.services.finding import find_food, find_lot, find_package, find_place
 from stockroom.services.foods import facts_of
@@ -149,5 +150,16 @@ def package_working(room: Stockroom, code: str) -> WorkingPage:
         water_working(lot.wet_dg, lot.dry_dg, package.dry_dg, package.water_dg)
     ]
     if package.condition in LIVE_CONDITIONS:
-        workings.append(room.model.explain(case_of(room, package)))
+        workings.append(_keeping_working(room, package))
     return WorkingPage(package.code, tuple(workings))
+
+
+def _keeping_working(room: Stockroom, package: Package) -> Working:
+    """The derivation of a best-by, or why there is none and what to do about it."""
+    try:
+        return room.model.explain(case_of(room, package))
+    except CannotProject as refusal:
+        trace = Trace("Best-by")
+        trace.note("no best-by", str(refusal))
+        trace.caution(refusal.hint)
+        return trace.finish()

@@ -8,11 +8,11 @@ done stays. Every date is a quality estimate, not safety.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
-from datetime import date
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from stockroom.domain.conditions import LIVE
 from stockroom.domain.keeping.interface import (
     CannotProject,
     KeepingCase,
@@ -21,10 +21,12 @@ from stockroom.domain.keeping.interface import (
 )
 from stockroom.domain.keeping.oxygen import absorber_figures
 from stockroom.domain.records import Container, Package, Place
+from stockroom.errors import Refused
 from stockroom.reference.containers import absorber_sizes
-from stockroom.services.finding import find_package
+from stockroom.services.finding import find_lot, find_package
 from stockroom.services.keeping import Surroundings, keeping_case, stay_at, surroundings
 from stockroom.services.packages import refuse_gone
+from stockroom.services.results import Choice, Gain, WhatIfPage
 from stockroom.store import food_rows, package_rows, place_rows
 from stockroom.store.projections import checks_of, live_package_ids, stays_of
 
@@ -41,48 +43,15 @@ _REPACK_INTO = (PackageKind.JAR, PackageKind.FOIL_POUCH)
 _BATCH = 200
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """One way on for a package. `kind` is now, move or repack.
+class NothingOnShelf(Refused):
+    """A lot of which no package is left cannot be kept otherwise."""
 
-    `gain_days` is against staying as it is. A choice the model gives no date has `why_not`.
-    """
-
-    kind: str
-    words: str
-    best_by: date | None
-    low: date | None
-    high: date | None
-    limited_by: str
-    gain_days: int
-    why_not: str = ""
-    place: str = ""
-    container_key: str = ""
-    absorber_cc: int = 0
-    vacuum: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class WhatIfPage:
-    """A package as it stands beside what could be done with it, the best first."""
-
-    package: Package
-    now: Choice
-    choices: tuple[Choice, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Gain:
-    """One piece of advice for packages alike: one lot, container and place."""
-
-    packages: tuple[Package, ...]
-    choice: Choice
-    servings: Fraction
-
-    @property
-    def serving_days(self) -> Fraction:
-        """What advice is ranked by: days gained times servings."""
-        return self.servings * self.choice.gain_days
+    def __init__(self, code: str) -> None:
+        super().__init__(
+            f"Lot {code} has no package on the shelves.",
+            f"Look at it with stockroom lot show {code}; what is left to pack: stockroom advise.",
+        )
+        self.code = code
 
 
 def what_if(room: Stockroom, code: str) -> WhatIfPage:
@@ -98,6 +67,25 @@ def what_if(room: Stockroom, code: str) -> WhatIfPage:
     now, *found = _answers(room, [(_as_it_is(), case), *options])
     choices = [replace(one, gain_days=_days(now, one)) for one in found]
     return WhatIfPage(package, now, tuple(sorted(choices, key=lambda one: -one.gain_days)))
+
+
+def what_if_lot(room: Stockroom, code: str) -> tuple[WhatIfPage, ...]:
+    """The same for each kind of package a lot has on the shelves; alike ones share a page.
+
+    Raises NotFound, BadInput, NothingOnShelf.
+    """
+    lot = find_lot(room, code)
+    groups: dict[tuple[object, ...], list[Package]] = {}
+    for one in package_rows.packages_of_lot(room.store, lot.lot_id):
+        if one.condition in LIVE:
+            alike = (one.container_key, one.absorber_cc, one.vacuum, one.place_id, one.best_by)
+            groups.setdefault(alike, []).append(one)
+    if not groups:
+        raise NothingOnShelf(lot.code)
+    return tuple(
+        replace(what_if(room, alike[0].code), alike=tuple(one.code for one in alike))
+        for alike in groups.values()
+    )
 
 
 def gains(
@@ -150,7 +138,8 @@ def _groups(room: Stockroom) -> list[list[Package]]:
             if one.condition not in ("settling", "sound"):
                 continue
             alike = (one.lot_id, one.container_key, one.absorber_cc, one.vacuum, one.place_id)
-            groups.setdefault((*alike, one.sealed_on), []).append(one)
+            # The best-by tells apart those that stood elsewhere before, or hold more or less.
+            groups.setdefault((*alike, one.sealed_on, one.best_by), []).append(one)
     return list(groups.values())
 
 

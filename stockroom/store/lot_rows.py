@@ -35,6 +35,11 @@ def lots_of_run(store: Store, run_id: int) -> list[Lot]:
     ]
 
 
+def latest_lot_id(store: Store) -> int:
+    """The highest lot id there is, 0 without any: an upper bound for how many there are."""
+    return int(store.value("SELECT ifnull(max(id), 0) FROM lot"))
+
+
 def lots_to_pack(store: Store) -> list[Lot]:
     """Lots with dry food neither packed nor recorded as lost, the oldest first."""
     rows = store.query(

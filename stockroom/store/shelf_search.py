@@ -14,10 +14,11 @@ from typing import Any
 from stockroom.store.connection import Store
 from stockroom.store.food_rows import food_ids_matching
 from stockroom.store.place_rows import ids_below, place_paths
+from stockroom.store.projections import read_basis
 from stockroom.store.rows import folded, like_inside, like_prefix, note_words
 
 ORDERS = {
-    "best_by": "projection.best_by IS NULL, projection.best_by, package.id",
+    "best_by": "projection.best_by NULLS LAST, package.id",
     "food": "food.name, lot.made_on, package.id",
     "place": "place_path.path IS NULL, place_path.path, food.name, lot.made_on, package.id",
     "made": "lot.made_on, package.id",
@@ -48,10 +49,10 @@ class ShelfFilter:
 
 def package_ids(store: Store, wanted: ShelfFilter, *, limit: int | None = None) -> array[int]:
     """Ids of the packages the filter names, in its order, at most `limit` of them."""
-    live_by_best_by = wanted == ShelfFilter()
-    if live_by_best_by:
-        # Only live packages have a projection, so its index alone gives the commonest list.
-        sql = "SELECT package_id FROM projection ORDER BY best_by, package_id"
+    # Every live package, and no other, has a projection once all have been computed: its index
+    # alone gives the commonest list. Before that (a store just migrated) they have to be sought.
+    if wanted == ShelfFilter() and read_basis(store):
+        sql = "SELECT package_id FROM projection ORDER BY best_by NULLS LAST, package_id"
         parameters: list[Any] = []
     else:
         where, parameters = _where(store, wanted)

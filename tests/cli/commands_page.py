@@ -24,6 +24,18 @@ from stockroom.cli.main import main
 from tests.cli.tree import arguments, commands, own_options
 
 PAGE = Path(__file__).resolve().parents[2] / "docs" / "commands.md"
+READINGS = """\
+Date-Time,Temperature (°C),Battery
+2026-01-15 06:00,9.0,3.1
+2026-01-15 18:00,11.5,3.1
+2026-04-15 12:00,17.0,3.0
+2026-07-15 06:00,24.5,3.0
+2026-07-15 18:00,n/a,3.0
+2026-07-16 06:00,31.0,3.0
+2026-10-15 12:00,18.5,2.9
+"""
+"""The story's readings.csv; one row cannot be read."""
+
 TODAY = "2026-11-25"
 """Day 329, so that the story's first lot is 26329A."""
 
@@ -60,7 +72,8 @@ Weights are typed in the household's units or with their own: `62`, `62.5 g`, `1
 `cellar/rack 1`, or the end of one where it is the only one. Codes: with or without the check
 character at the end. A word that begins with a hyphen goes after `--`.
 
-The examples below follow one another on a new store. Follow local codes and licensed guidance.
+The examples below follow one another on a new store; readings.csv is a logger's file. Follow local
+codes and licensed guidance.
 """
 
 PEAS = '"Peas, green, frozen, boiled"'
@@ -70,17 +83,28 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "demo": ("stockroom demo",),
     "household": ("stockroom household", "stockroom household --people 3"),
     "place add": (
-        "stockroom place add cellar --kind cellar --temp 12",
+        "stockroom place add cellar --kind cellar --temperature 12",
         "stockroom place add 'cellar/rack 1'",
         "stockroom place add loft --kind loft --note 'hot in summer'",
     ),
     "place list": ("stockroom place list",),
     "place rename": ("stockroom place rename loft attic",),
-    "place set": ("stockroom place set attic --temp 24",),
+    "place set": ("stockroom place set attic --temperature 24",),
     "place put": (
         "stockroom place add 'small bin' --kind bin",
         "stockroom place put 'small bin' 'cellar/rack 1'",
     ),
+    "place temperature": (
+        "stockroom place temperature cellar --month jan=9 --month jul=15",
+        "stockroom place temperature cellar --steady 12",
+        "stockroom place temperature 'cellar/rack 1' --clear",
+    ),
+    "place readings": (
+        "stockroom place readings attic readings.csv --dry-run",
+        "stockroom place readings attic readings.csv",
+    ),
+    "place humidity": ("stockroom place humidity cellar 60",),
+    "place climate": ("stockroom place climate attic",),
     "place remove": ("stockroom place remove 'small bin'",),
     "run new": ("stockroom run new",),
     "run load": (
@@ -105,6 +129,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "lot show": ("stockroom lot show 26329A",),
     "lot list": ("stockroom lot list --to-pack",),
     "lot loss": ("stockroom lot loss 26329B 5:spilt",),
+    "advise": ("stockroom advise 26329A --place 'rack 1'",),
     "pack": (
         "stockroom pack 26329A --into 4xpouch-1500-foil:62,absorber=300 --loss 3:tasted"
         " --place 'rack 1'",
@@ -134,6 +159,8 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     ),
     "discard": ("stockroom discard 26329B01 --why 'soft, seal lost'",),
     "note": ("stockroom note 26329A02 'for the walk'",),
+    "whatif": ("stockroom whatif 26329A02", "stockroom whatif 26329A"),
+    "gains": ("stockroom gains --most 5",),
     "cook": (
         f"stockroom recipe add 'Pea soup' --serves 4 --stored {PEAS[:-1]}=240 g fresh\""
         " --fresh 'onion=1 each' --fresh salt --water 900 --steps 'Soak, then simmer.'",
@@ -152,11 +179,32 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "redo": ("stockroom redo",),
     "journal": ("stockroom journal --count 5",),
     "calc water": ("stockroom calc water --wet 1000 --dry 155 --use 62",),
+    "calc moisture": (
+        "stockroom calc moisture --wet 1200 --dry 440 --water-fraction 0.65",
+        "stockroom calc moisture --wet 1200 --dry 440 --water-fraction 65% --working",
+    ),
+    "calc plateau": (
+        "stockroom calc plateau --weights 163.2,156.9,155.3,155.2,155.2 --resolution 0.1",
+    ),
+    "calc absorber": ("stockroom calc absorber --volume-ml 2000 --dry 180",),
+    "calc keep": (
+        "stockroom calc keep --food-class fruit --package foil_pouch --dry 150 --volume-ml 1500"
+        " --absorber 300 --temp-c 21",
+    ),
+    "calc temperature": ("stockroom calc temperature --life-years 6 --q10 2 --temp-c 26",),
+    "calc mkt": (
+        "stockroom calc mkt --readings 20:2,2:4,25:1",
+        "stockroom calc mkt --csv readings.csv",
+    ),
+    "calc life-used": ("stockroom calc life-used --life-years 10 --stays 16:6,26:3",),
     "calc code": ("stockroom calc code 26329A072",),
 }
 """Command → the lines of the story that show it."""
 
-SHOWN = ("place list", "find", "calc water", "calc code")
+SHOWN = (
+    "place list", "place readings", "place climate", "find", "whatif", "calc water",
+    "calc absorber", "calc keep", "calc mkt", "calc code",
+)  # fmt: skip
 """Commands whose answer stands in the page."""
 
 
@@ -223,7 +271,7 @@ def _options(command: click.Command) -> Iterator[str]:
 
 def _option(option: click.Option) -> str:
     context = click.Context(click.Command("any"))
-    names = ", ".join(option.opts)
+    names = ", ".join([*option.opts, *option.secondary_opts])
     value = "" if option.is_flag else f" {option.make_metavar(context)}"
     said = option.help or ""
     if option.show_default and option.default is not None:
@@ -252,11 +300,15 @@ def _own_place(folder: Path) -> Iterator[None]:
         "XDG_STATE_HOME": str(folder / "state"),
     }
     before = {name: os.environ.get(name) for name in [*wanted, "COLUMNS"]}
+    here = Path.cwd()
+    (folder / "readings.csv").write_text(READINGS, encoding="utf-8")
     os.environ.update(wanted)
+    os.chdir(folder)
     os.environ.pop("COLUMNS", None)
     try:
         yield
     finally:
+        os.chdir(here)
         for name, value in before.items():
             os.environ.pop(name, None)
             if value is not None:

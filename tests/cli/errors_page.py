@@ -135,10 +135,14 @@ EXAMPLES: dict[str, dict[str, Any]] = {
     "ReferenceDamaged": {"why": "the key pea_raw stands there twice"},
     "BeforeSealing": {"what": "opened"},
     "ImpossibleFigure": {"what": "relative humidity"},
+    "FileNotText": {"path": "readings.xls"},
+    "FileTooLarge": {"path": "readings.csv", "most_mib": 64},
+    "FileUnreadable": {"path": "readings.csv", "why": "no such file or directory"},
     "FoodExists": {"name": "Garden peas"},
     "NegativeUncertainty": {"what": "The uncertainty", "value": -0.01},
     "NoSuchWaterFraction": {"what": "The share of water", "share": 1.5},
     "SameNote": {"code": "26329A072"},
+    "TooFewReadings": {"count": 1},
     "TooMuchForContainer": {"dry_dg": 9_000},
 }
 """Error class → arguments of its own, where the common example would not read well."""
@@ -151,7 +155,7 @@ def error_classes() -> list[type[StockroomError]]:
             importlib.import_module(module.name)
     return sorted(
         (one for one in set(_below(StockroomError)) if "message" not in _parameters(one)),
-        key=lambda one: one.__name__,
+        key=lambda one: (one.__name__, one.__module__),
     )
 
 

@@ -23,7 +23,7 @@ def test_the_page_of_errors_is_up_to_date() -> None:
 
 def test_every_command_is_in_the_page_and_every_heading_is_a_command() -> None:
     page = commands_page.PAGE.read_text(encoding="utf-8")
-    headings = re.findall(r"^### `stockroom ([a-z ]+?)(?: [A-Z{\[].*)?`$", page, re.MULTILINE)
+    headings = re.findall(r"^### `stockroom ([a-z -]+?)(?: [A-Z{\[].*)?`$", page, re.MULTILINE)
     assert headings == [" ".join(words) for words, _ in commands()]
 
 
@@ -31,7 +31,7 @@ def test_every_option_is_in_its_section_and_every_option_there_is_one() -> None:
     page = commands_page.PAGE.read_text(encoding="utf-8")
     sections = re.split(r"^### `stockroom ", page, flags=re.MULTILINE)[1:]
     for section, (words, command) in zip(sections, commands(), strict=True):
-        listed = re.findall(r"^\| `(--[a-z-]+)", section, re.MULTILINE)
+        listed = re.findall(r"^\| `(--[a-z0-9-]+)", section, re.MULTILINE)
         assert listed == [one.opts[0] for one in own_options(command)], words
 
 

@@ -162,6 +162,18 @@ STORE = ("sqlite3", "sqlite_utils", "stockroom.store", "stockroom.services.sessi
         ("--version", (*HEAVY, *STORE)),
         ("calc water --wet 1000 --dry 155 --json", (*HEAVY, *STORE)),
         ("calc code 26329A072", (*HEAVY, *STORE)),
+        ("calc moisture --wet 1000 --dry 155 --water-fraction 0.85", (*HEAVY, *STORE)),
+        ("calc plateau --weights 160,155,155 --working", (*HEAVY, *STORE)),
+        ("calc absorber --volume-ml 2000 --dry 180", (*HEAVY, *STORE)),
+        (
+            "calc keep --food-class fruit --package jar --dry 150 --volume-ml 1900 --absorber 500"
+            " --temp-c 21 --working",
+            (*HEAVY, *STORE),
+        ),
+        ("calc temperature --life-years 6 --temp-c 26", (*HEAVY, *STORE)),
+        ("calc mkt --readings 20:2,2:4", (*HEAVY, *STORE)),
+        ("calc life-used --life-years 10 --stays 20:3", (*HEAVY, *STORE)),
+        ("whatif 26329A01", (*HEAVY, "sqlite_utils")),
         ("find", (*HEAVY, "sqlite_utils")),
         ("round", (*HEAVY, "sqlite_utils")),
         ("show 26329A01 --working", (*HEAVY, "sqlite_utils")),

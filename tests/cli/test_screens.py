@@ -23,9 +23,9 @@ def shown(monkeypatch: pytest.MonkeyPatch) -> list[tuple[Path, str, str]]:
         seen.append((room.path, room.today.isoformat(), room.actor))
         return 7
 
-    app: Any = ModuleType("stockroom.tui.app")
+    app: Any = ModuleType("stockroom.tui.start")
     app.run_app = run_app
-    monkeypatch.setitem(sys.modules, "stockroom.tui.app", app)
+    monkeypatch.setitem(sys.modules, "stockroom.tui.start", app)
     monkeypatch.setattr(asking, "screens_possible", lambda: True)
     return seen
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from datetime import timedelta
 from fractions import Fraction
 from itertools import pairwise
@@ -11,22 +12,29 @@ import pytest
 
 from seeds_demo.build import DEMO_DAY
 from seeds_demo.recipe_book import recipes
+from seeds_demo.setting_up import HUT_ALTITUDE_M
 from seeds_demo.tables import read_rows, read_text
 from stockroom.domain.conditions import Condition
 from stockroom.domain.cooking import Basis
+from stockroom.domain.keeping.interface import LimitedBy, PackageKind
 from stockroom.domain.records import Lot, Package
 from stockroom.services.bench import list_runs, run_detail
+from stockroom.services.climate import climate_page, preview_readings
 from stockroom.services.foods import list_foods
+from stockroom.services.keeping import projections_are_current, refresh_everything
 from stockroom.services.kitchen import cook_sheet, list_meals, list_recipes
 from stockroom.services.packing import list_lots, lot_detail
 from stockroom.services.places import list_places
 from stockroom.services.session import Stockroom
-from stockroom.services.shelves import find_packages, shelf_filter
+from stockroom.services.shelves import find_packages, package_detail, shelf_filter
 from stockroom.services.today import round_for_today
+from stockroom.services.whatif import gains, what_if
 from tests.invariants import all_troubles
 
 PROPER = {"USDA", "FSIS", "C", "F"}
 """Names that may stand in the record: the source of a temperature, and its units."""
+
+TABLES = ("places", "climates", "foods", "runs", "trays", "packings", "diary")
 
 
 def packages(room: Stockroom) -> tuple[Package, ...]:
@@ -51,7 +59,7 @@ def test_two_years_of_everything(demo: Stockroom) -> None:
 
 def test_several_containers_and_ways_to_close_them(demo: Stockroom) -> None:
     every = packages(demo)
-    assert {one.package_kind for one in every} == {"foil_pouch", "jar", "vacuum_bag", "zip_bag"}
+    assert {one.package_kind for one in every} == set(PackageKind)
     assert len({one.container_key for one in every if one.package_kind == "foil_pouch"}) >= 4
     assert all(one.absorber_cc for one in every if one.package_kind == "foil_pouch")
     assert {one.vacuum for one in every} == {True, False}
@@ -82,6 +90,110 @@ def test_places_of_the_hut(demo: Stockroom) -> None:
     assert sum(place.kind == "rack" for place in racks) == 3
     assert all(place.temperature_dc == 90 for place in racks)
     assert {one.place.split("/")[0] for one in packages(demo) if not one.gone_on} == set(tops)
+
+
+class TestClimates:
+    """How warm and damp it is: steady, by months, or read off a logger."""
+
+    def test_loft_has_a_year_of_months(self, demo: Stockroom) -> None:
+        page = climate_page(demo, "boat-shed loft")
+        assert page.months_dc[0] == page.months_dc[1] == 40
+        assert max(page.months_dc) == page.months_dc[6] == 250
+        assert (page.climate.measured, page.readings) == (False, 0)
+        assert page.mean_c is not None and page.kinetic_c is not None
+        assert page.kinetic_c > page.mean_c + 1.5, "summer ages what stands there the most"
+
+    def test_cellar_has_a_year_of_readings(self, demo: Stockroom) -> None:
+        page = climate_page(demo, "cold cellar")
+        assert page.climate.measured
+        assert (page.first_reading[:10], page.last_reading[:10]) == ("2025-06-01", "2026-06-01")
+        assert 700 < page.readings < 731
+        assert 65 < min(page.months_dc) < 80 < 100 < max(page.months_dc) < 115
+
+    def test_cupboard_is_steady_and_two_places_say_how_damp(self, demo: Stockroom) -> None:
+        pages = {top: climate_page(demo, top) for top in ("galley cupboard", "cold cellar")}
+        assert set(pages["galley cupboard"].months_dc) == {180}
+        assert [page.climate.humidity_percent for page in pages.values()] == [50, 80]
+        assert climate_page(demo, "boat-shed loft").climate.humidity_percent is None
+
+    def test_bins_are_as_warm_as_the_place_they_stand_in(self, demo: Stockroom) -> None:
+        inside = climate_page(demo, "boat-shed loft/west chest")
+        assert inside.months_dc == climate_page(demo, "boat-shed loft").months_dc
+
+    def test_the_loggers_file_has_rows_to_leave_out(self, demo: Stockroom) -> None:
+        text = read_text("cellar-logger.csv")
+        table = preview_readings(demo, "cold cellar", text).table
+        lines = text.splitlines()
+        assert [lines[bad.line - 1] for bad in table.bad] == [
+            "2025-08-30 18:00;--;--",
+            "2025-08-31 06:00;85,0;0",
+            "battery changed;;",
+            "2025-12-19 18:00;-127,0;0",
+            "2026-04-02 18:00;?;79",
+        ]
+        assert all(bad.why for bad in table.bad)
+        assert len(table.readings) + len(table.bad) + 2 == len(lines)
+
+    def test_the_hut_stands_near_the_sea(self, demo: Stockroom) -> None:
+        assert demo.household.altitude_m == HUT_ALTITUDE_M
+
+
+class TestBestBy:
+    """Enough going on that every limit binds somewhere and advice has something to say."""
+
+    def test_every_limit_binds_somewhere(self, demo: Stockroom) -> None:
+        found = Counter(limit_of(demo, one) for one in packages(demo) if one.best_by)
+        assert set(found) == set(LimitedBy)
+        assert found[LimitedBy.TEMPERATURE] > sum(found.values()) / 2
+        assert all(found[limit] >= 5 for limit in LimitedBy)
+
+    def test_dates_were_all_computed_with_what_is_known_now(self, demo: Stockroom) -> None:
+        before = {one.code: one.best_by for one in packages(demo)}
+        assert projections_are_current(demo)
+        refresh_everything(demo)
+        assert {one.code: one.best_by for one in packages(demo)} == before
+
+    def test_a_summer_in_the_loft_costs_years(self, demo: Stockroom) -> None:
+        peas = {one.code[:8]: one for one in packages(demo) if one.lot_code == "25187A"}
+        hot, cool = peas["25187A10"], peas["25187A09"]
+        assert hot.place.startswith("boat-shed loft") and cool.place.startswith("cold cellar")
+        assert hot.best_by is not None and cool.best_by is not None
+        assert (cool.best_by - hot.best_by).days > 3 * 365
+        choices = {one.place: one for one in what_if(demo, hot.code).choices if one.place}
+        assert choices["cold cellar"].gain_days > 3 * 365
+        assert choices["galley cupboard"].gain_days < 0
+
+    def test_the_big_pouch_has_too_small_an_absorber(self, demo: Stockroom) -> None:
+        """300 cc in a gallon of light pieces leaves more than half of the oxygen there."""
+        (pouch,) = [one for one in packages(demo) if one.container_key == "pouch-3785-foil"]
+        assert (pouch.absorber_cc, limit_of(demo, pouch)) == (300, LimitedBy.OXYGEN)
+        best = what_if(demo, pouch.code).choices[0]
+        assert (best.kind, best.absorber_cc, best.limited_by) == (
+            "repack",
+            1000,
+            LimitedBy.TEMPERATURE,
+        )
+        assert best.gain_days > 15 * 365
+
+    def test_the_silvery_pouches_let_damp_through(self, demo: Stockroom) -> None:
+        silvery = [one for one in packages(demo) if one.package_kind == "metallised_pouch"]
+        left = [one for one in silvery if one.best_by]
+        assert len(silvery) == 5 and len(left) == 4
+        assert {limit_of(demo, one) for one in left} == {LimitedBy.MOISTURE}
+
+    def test_advice_for_the_whole_store_has_moves_and_repacks(self, demo: Stockroom) -> None:
+        found = gains(demo, most=20)
+        assert len(found) == 20
+        assert {gain.choice.kind for gain in found} == {"move", "repack"}
+        lots = {gain.packages[0].lot_code for gain in found}
+        assert {"25341B", "26250A"} <= lots, "the silvery pouches and the big one"
+
+
+def limit_of(room: Stockroom, package: Package) -> str:
+    """What the best-by of a package is limited by."""
+    projection = package_detail(room, package.code).projection
+    assert projection is not None
+    return projection.limited_by
 
 
 def test_packages_and_losses_are_the_lot(demo: Stockroom) -> None:
@@ -158,6 +270,7 @@ class TestTheDay:
         assert all(0 < one.left_dg < one.dry_dg for one in page.opened)
         first = page.use_first[0].best_by
         assert first is not None and first < DEMO_DAY, "one jar is past its quality estimate"
+        assert page.use_first[0].package_kind == PackageKind.JAR
 
     def test_raw_lot_is_marked_to_cook(self, demo: Stockroom) -> None:
         (raw,) = [lot for lot in lots(demo) if lot.preparation == "raw"]
@@ -181,8 +294,7 @@ def test_recipes_use_every_way_to_count() -> None:
 
 def test_no_names_of_persons_places_or_makers() -> None:
     """A capital letter inside a sentence would be a name; only PROPER has any."""
-    tables = ("places", "foods", "runs", "trays", "packings", "diary")
-    cells = {cell for table in tables for row in read_rows(table) for cell in row.values()}
+    cells = {cell for table in TABLES for row in read_rows(table) for cell in row.values()}
     texts = [*cells, *(recipe.steps for recipe in recipes())]
     texts += [line.item or line.food or "" for recipe in recipes() for line in recipe.lines]
     for text in texts:
@@ -192,7 +304,7 @@ def test_no_names_of_persons_places_or_makers() -> None:
 
 
 def test_tables_are_plain_text() -> None:
-    for name in ("places", "foods", "runs", "trays", "packings", "diary"):
+    for name in TABLES:
         text = read_text(f"{name}.csv")
         assert text.endswith("\n") and "\r" not in text and "\t" not in text
         assert len({len(row) for row in read_rows(name)}) == 1

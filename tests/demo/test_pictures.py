@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 DOCS = Path(__file__).parents[2] / "docs"
-NAMES = ("kitchen.svg", "round.svg", "shelves.svg")
+NAMES = ("kitchen.svg", "round.svg", "shelves.svg", "whatif.svg")
 NAMESPACE = "http://www.w3.org/2000/svg"
 """The name of the file format, which nothing fetches."""
 
@@ -36,7 +36,7 @@ def words_in(svg: str) -> str:
     return " ".join(texts).replace("&#160;", " ")
 
 
-def test_the_three_pictures(drawn: Path) -> None:
+def test_the_four_pictures(drawn: Path) -> None:
     assert tuple(sorted(one.name for one in drawn.iterdir())) == NAMES
 
 
@@ -61,6 +61,7 @@ def test_picture_asks_no_other_host_for_anything(drawn: Path, name: str) -> None
     [
         ("round.svg", ("Round", "Settle check", "due today", "apple slices", "25 Nov 2026")),
         ("shelves.svg", ("Shelves", "cold cellar", "suspect", "quality estimate, not safety")),
+        ("whatif.svg", ("What if: 25187A10", "to cold cellar", "+5.4 years", "quality estimate")),
         ("kitchen.svg", ("Harbour chowder", "Water to add back", "cod chowder", "US cups")),
     ],
 )

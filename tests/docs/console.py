@@ -8,6 +8,7 @@ page sees say what the commands run on:
     <!-- store: none -->        no store yet
     <!-- store: demo -->        the demo store, on its own day
     <!-- day: 2026-11-25 -->    the day from here on
+    <!-- file: logger.csv -->   the next block is this file, in the folder the commands run in
 
 A command that is refused has to be followed by `$ echo $?`, so that no fault slips into the page.
 """
@@ -20,6 +21,7 @@ import re
 import shlex
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import takewhile
 from pathlib import Path
 
 import pytest
@@ -31,7 +33,7 @@ WIDTH = 100
 STORE = "stockroom.db"
 WHO = "mia"
 
-_COMMENT = re.compile(r"<!-- (store|day): (\S+) -->")
+_COMMENT = re.compile(r"<!-- (store|day|file): (\S+) -->")
 _OWN_FOLDERS = ("HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME")
 _CODE_OF_LAST = "echo $?"
 
@@ -53,6 +55,7 @@ class Shell:
     day: str = ""
     code: int = 0
     stores: int = field(default=0)
+    file: str = ""
 
     def begin(self, kind: str) -> None:
         """A new folder with no store, or with the demo store on its day."""
@@ -105,6 +108,9 @@ def _replay(lines: Iterator[str], shell: Shell) -> Iterator[str]:
             if inside == "```console":
                 yield from _block(lines, shell)
                 inside = ""
+            elif inside and shell.file:
+                yield from _file(lines, shell)
+                inside = ""
         elif not inside and (comment := _COMMENT.fullmatch(line.strip())):
             _obey(shell, comment[1], comment[2])
 
@@ -112,8 +118,18 @@ def _replay(lines: Iterator[str], shell: Shell) -> Iterator[str]:
 def _obey(shell: Shell, what: str, value: str) -> None:
     if what == "store":
         shell.begin(value)
+    elif what == "file":
+        shell.file = value
     else:
         shell.day = value
+
+
+def _file(lines: Iterator[str], shell: Shell) -> Iterator[str]:
+    """One block up to and with its closing fence, written down as the file it was said to be."""
+    content = list(takewhile(lambda line: line != "```", lines))
+    yield from (*content, "```")
+    Path(shell.file).write_text("\n".join(content) + "\n", encoding="utf-8")
+    shell.file = ""
 
 
 def _block(lines: Iterator[str], shell: Shell) -> Iterator[str]:

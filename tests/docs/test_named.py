@@ -10,11 +10,16 @@ import click
 import pytest
 from platformdirs.macos import MacOS
 from platformdirs.unix import Unix
+from textual.binding import Binding
+
+from seeds_demo.build import DEMO_DAY
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.base import BaseScreen
 from stockroom.tui.screens.bench import BenchScreen
+from stockroom.tui.screens.climate import ClimateScreen
 from stockroom.tui.screens.cook import CookScreen
 from stockroom.tui.screens.kitchen import KitchenScreen
+from stockroom.tui.screens.lot import LotScreen
 from stockroom.tui.screens.package import PackageScreen
 from stockroom.tui.screens.round import RoundScreen
 from stockroom.tui.screens.run import RunScreen
@@ -22,9 +27,6 @@ from stockroom.tui.screens.shelves import ShelvesScreen
 from stockroom.tui.screens.tray_table import TrayTable
 from stockroom.tui.widgets.key_line import shown_key
 from stockroom.tui.widgets.window_table import WindowTable
-from textual.binding import Binding
-
-from seeds_demo.build import DEMO_DAY
 from tests.docs.pages import (
     GUIDE,
     PAGES,
@@ -44,7 +46,9 @@ KEYS: dict[str, tuple[type[Any], ...]] = {
     "Round": (RoundScreen,),
     "Shelves": (ShelvesScreen,),
     "Package": (PackageScreen,),
+    "Temperatures": (ClimateScreen,),
     "Bench": (BenchScreen,),
+    "Lot": (LotScreen,),
     "Run": (RunScreen, TrayTable),
     "Kitchen": (KitchenScreen,),
     "Cook": (CookScreen,),
@@ -99,7 +103,7 @@ def test_the_pages_hold_many_commands() -> None:
     [
         "stockroom rund",
         "stockroom run lode 1 peas",
-        "stockroom place add cellar --temperature 9",
+        "stockroom place add cellar --warmth 9",
         "stockroom round --use-first many",
         "stockroom check 26329A01 chewy",
         "stockroom undo twice",

@@ -76,5 +76,7 @@ def test_the_first_week_squeezes_and_cooks_what_was_packed(week: dict[str, list[
     assert "Settle checks due (3)" in squeezed
     checked = one(week, "stockroom check")
     assert "26329A01" in squeezed and "26329A01" in checked and "crisp, now sound" in checked
+    what_if = one(week, "stockroom whatif")
+    assert "left as it is" in what_if and "repacked: jar 475 mL" in what_if and "years" in what_if
     assert "Cooked Apple sauce for 4" in one(week, "stockroom cook")
     assert one(week, "stockroom undo").startswith("Undid: cooked Apple sauce for 4")

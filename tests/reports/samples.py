@@ -50,6 +50,7 @@ from stockroom.services.results import (
     RunDetail,
     WorkingPage,
 )
+from tests.reports import calculations, outlooks
 
 DAY = date(2026, 11, 25)
 AWKWARD = '[/] jar [soft] "7" 冷凍'
@@ -134,9 +135,10 @@ HISTORY = (
     HistoryLine(DAY, "discard", "discarded", "", "", None, None, "", "mice"),
 )
 PROJECTION = StoredProjection(
-    7, date(2034, 11, 25), date(2030, 11, 25), date(2046, 11, 25), date(2030, 11, 25), "table",
-    "plain table", DAY,
+    7, date(2034, 11, 25), date(2030, 11, 25), date(2046, 11, 25), date(2030, 11, 25),
+    "temperature", "full model", DAY, date(2040, 1, 2),
 )  # fmt: skip
+TOO_WARM = "48.0 °C is too warm: no life is given above 45 °C."
 
 RECIPE = RecipeRecord(
     1,
@@ -189,7 +191,7 @@ FOODS = (
 
 def reports(units: UnitSystem = METRIC) -> dict[str, Report]:
     """Every report the program has, by name."""
-    detail = PackageDetail(package(), HISTORY, PROJECTION, SOFT, ("milk", "wheat"), True, 3)
+    detail = PackageDetail(package(), HISTORY, PROJECTION, "", SOFT, ("milk", "wheat"), True, 3)
     page = RoundPage(DAY, (package(1),), (package(2),), (), (package(7),), (), (LOT,), (RUN,))
     water = WaterResult(
         Fraction(1000), Fraction(155), Fraction(62), Fraction(845), Fraction(845, 155),
@@ -201,7 +203,10 @@ def reports(units: UnitSystem = METRIC) -> dict[str, Report]:
         "no packages": packages.package_list(()),
         "package": packages.package_report(detail, units),
         "package gone": packages.package_report(
-            PackageDetail(GONE, (), None, (), (), False, 0), units
+            PackageDetail(GONE, (), None, "", (), (), False, 0), units
+        ),
+        "package without best-by": packages.package_report(
+            PackageDetail(package(9), (), None, TOO_WARM, (), (), False, 0), units
         ),
         "packages made": packages.made_list(PACKAGES[:1]),
         "drawn": packages.drawn_report(package(taken_dg=0, taken_water_dg=0), detail),
@@ -240,6 +245,8 @@ def reports(units: UnitSystem = METRIC) -> dict[str, Report]:
         "household": household.household_report(AWKWARD, 2, units, "/home/mia/stockroom.db"),
         "working": workings.working_report(working),
         "done": done_report(Done("moved it", PACKING, ("26329A072",), 4)),
+        **outlooks.reports(units),
+        **calculations.reports(),
         "water": water_result(water),
         "code": code_result(CodeResult("26329A072", "package", True, "2")),
         "code wrong": code_result(CodeResult("ABC", "other", False, "2")),

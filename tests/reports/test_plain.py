@@ -7,9 +7,9 @@ import unicodedata
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from stockroom.tui import plaintext
 
 from stockroom.reports.plain import cells, clean, clean_lines, cut, is_control, pad, wrap
+from stockroom.tui import plaintext
 
 SAMPLES = (
     "",

@@ -13,6 +13,7 @@ from stockroom.domain.keeping.interface import FoodClass
 from stockroom.domain.packing import read_split
 from stockroom.services import (
     bench,
+    climate,
     foods,
     history,
     household,
@@ -143,6 +144,17 @@ CASES: dict[str, Case] = {
     ),
     "places.put_place": Case(_packed, lambda room: places.put_place(room, "rack", "loft")),
     "places.remove_place": Case(_packed, lambda room: places.remove_place(room, "loft")),
+    "climate.set_months": Case(
+        _packed, lambda room: climate.set_months(room, "cellar", {1: 60, 7: 180})
+    ),
+    "climate.set_steady": Case(_packed, lambda room: climate.set_steady(room, "cellar", 95)),
+    "climate.set_humidity": Case(_packed, lambda room: climate.set_humidity(room, "cellar", 80)),
+    "climate.import_readings": Case(
+        _packed,
+        lambda room: climate.import_readings(
+            room, "rack", "time,°C\n2026-07-01 06:00,18.5\n2026-07-01 18:00,31.5\nx,y\n"
+        ),
+    ),
     "kitchen.add_recipe": Case(
         _packed, lambda room: kitchen.add_recipe(room, "Soup", 4, SOUP, cooking_water_dg=9_000)
     ),

@@ -7,6 +7,7 @@ anything that undo does not put back.
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime, timedelta
 from fractions import Fraction
 from random import Random
 
@@ -17,6 +18,7 @@ from stockroom.domain.keeping.interface import FoodClass
 from stockroom.domain.packing import SplitRequest
 from stockroom.services import (
     bench,
+    climate,
     foods,
     household,
     kitchen,
@@ -215,6 +217,22 @@ def _put_place(room: Stockroom, pick: Random) -> object:
     return places.put_place(room, _place(room, pick), pick.choice(("", _place(room, pick))))
 
 
+def _set_months(room: Stockroom, pick: Random) -> object:
+    months = {month: pick.randrange(-200, 480) for month in pick.sample(range(1, 13), 3)}
+    return climate.set_months(room, _place(room, pick), pick.choice((months, months, {})))
+
+
+def _import(room: Stockroom, pick: Random) -> object:
+    """A few hours of a logger; some of them read before, some bad."""
+    start = datetime(2026, pick.randrange(1, 13), 1)
+    rows = [
+        f"{start + timedelta(hours=hour):%Y-%m-%d %H:%M},{pick.choice(('?', '4.5', '21', '47'))}"
+        for hour in range(pick.randrange(1, 9))
+    ]
+    text = "\n".join(("time,temperature °C", *rows))
+    return climate.import_readings(room, _place(room, pick), text)
+
+
 def _change_recipe(room: Stockroom, pick: Random) -> object:
     return kitchen.change_recipe(
         room,
@@ -255,6 +273,14 @@ STEPS: dict[str, Step] = {
     "places.change_place": _change_place,
     "places.put_place": _put_place,
     "places.remove_place": lambda room, pick: places.remove_place(room, _place(room, pick)),
+    "climate.set_months": _set_months,
+    "climate.set_steady": lambda room, pick: climate.set_steady(
+        room, _place(room, pick), pick.choice((None, -180, 120, 480))
+    ),
+    "climate.set_humidity": lambda room, pick: climate.set_humidity(
+        room, _place(room, pick), pick.choice((None, 30, 85))
+    ),
+    "climate.import_readings": _import,
     "kitchen.add_recipe": lambda room, pick: kitchen.add_recipe(
         room, _name(pick), pick.randrange(1, 9), _lines(room, pick)
     ),

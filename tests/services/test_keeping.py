@@ -124,14 +124,15 @@ def test_exactly_what_a_change_touches_is_computed_again(
     """Renaming or cooling a place touches what stands in it and below it, and nothing else."""
     world, model = watched
     change(world)  # type: ignore[operator]
-    assert len(model.asked) == asked
+    # Cases without a stay are looked at for what cannot be packed, and kept nowhere.
+    assert sum(bool(case.stays) for case in model.asked) == asked
     assert projection_troubles(world.room) == []
     history.undo(world.room)
     assert projection_troubles(world.room) == []
 
 
 def test_the_day_it_was_computed_moves_with_the_change(world: World) -> None:
-    """A cooler place does not lengthen a life read from the plain table, yet it is looked up."""
+    """A place turns out to be cooler than the 21 °C reckoned with: all stay longer good there."""
     world.places("cellar")
     code = world.packed(place="cellar")[0]
     before = _stored(world, code)
@@ -139,7 +140,7 @@ def test_the_day_it_was_computed_moves_with_the_change(world: World) -> None:
     stored = shelves.package_detail(world.room, code).projection
     assert stored is not None
     assert (stored.computed_on - TODAY).days == 9
-    assert _stored(world, code) == before
+    assert _stored(world, code) > before
 
 
 def test_opening_shortens_a_life_and_a_check_does_not(world: World) -> None:

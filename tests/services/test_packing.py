@@ -187,7 +187,7 @@ def test_packages_losses_and_rest_are_the_lot_to_the_tenth(
     share: Fraction,
     rounds: list[tuple[int, int | None, list[int]]],
 ) -> None:
-    """Any packing in any order, refused or not; then what is left goes into one last package."""
+    """Any packing in any order, refused or not; then what is left goes into the last cans."""
     dry_dg = max(1, int(wet_dg * share))
     with tempfile.TemporaryDirectory() as folder:
         world = copied_world(room_template, Path(folder) / "stockroom.db")
@@ -208,7 +208,9 @@ def test_packages_losses_and_rest_are_the_lot_to_the_tenth(
                 continue
             assert all_troubles(room) == []
         if world.lot(lot).left_dg:
-            packing.pack_lot(room, lot, [SplitRequest(1, "can-3300", None, None, False)])
+            # A can of 3,300 mL holds 4,950 g of solids at the most.
+            cans = 1 + world.lot(lot).left_dg // 40_000
+            packing.pack_lot(room, lot, [SplitRequest(cans, "can-3300", None, None, False)])
         packed = world.lot(lot)
         assert packed.packed_dg + packed.lost_dg == dry_dg
         assert packed.packed_water_dg + packed.lost_water_dg == wet_dg - dry_dg

@@ -29,7 +29,7 @@ REVERSERS = {"history.undo", "history.redo"}
 
 def settled(dump: Dump) -> Dump:
     """A dump without the day each projection was computed on: undo computes it anew."""
-    assert len(dump["projection"][0]) == 8 if dump["projection"] else True
+    assert len(dump["projection"][0]) == 10 if dump["projection"] else True
     return {**dump, "projection": tuple(row[:-1] for row in dump["projection"])}
 
 
@@ -144,7 +144,7 @@ def test_the_steps_by_chance_do_get_done(season_template: Path, tmp_path: Path) 
     """The property above is worth nothing if every step is refused."""
     world = copied_world(season_template, tmp_path / "stockroom.db")
     past = Past(world)
-    chance = Random(1)
+    chance = Random(3)
     for _ in range(40):
         for service in STEPS:
             if service not in past.used or chance.random() < 0.2:

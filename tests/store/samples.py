@@ -47,6 +47,20 @@ SAMPLES: dict[str, Row] = {
         "kind": "cellar",
         "temperature_dc": 120,
         "note": "",
+        "humidity_percent": 60,
+    },
+    "location_temperature": {
+        "id": 1,
+        "location_id": 1,
+        "month": 1,
+        "temperature_dc": 95,
+        "origin": "stated",
+    },
+    "temperature_reading": {
+        "id": 1,
+        "location_id": 1,
+        "at": "2026-11-24T18:30",
+        "temperature_dc": 118,
     },
     "run": {
         "id": 1,
@@ -153,10 +167,13 @@ SAMPLES: dict[str, Row] = {
         "low": "2031-11-25",
         "high": "2046-11-25",
         "recheck_by": "2031-11-25",
-        "limited_by": "table",
-        "model": "plain table",
+        "discard_by": "2044-11-25",
+        "limited_by": "temperature",
+        "refused": "",
+        "model": "full model",
         "computed_on": "2026-11-25",
     },
+    "projection_basis": {"id": 1, "basis": "full model 1, altitude "},
 }
 """Table → a row. The journal and its changes are written by `entered` and the triggers."""
 

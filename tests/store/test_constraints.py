@@ -42,6 +42,8 @@ ROWS = {**SAMPLES, "journal": ENTRY, "change": CHANGE}
 FRESH_ITEM: Row = {"food_id": None, "basis": None, "weight_dg": None, "item": "onion"}
 OPENED: Row = {"condition": "opened", "opened_on": "2026-11-26"}
 
+NO_DATE: Row = dict.fromkeys(("best_by", "low", "high", "recheck_by", "limited_by"))
+
 # What each CHECK has to refuse: changes to the table's lawful row. Ranges have both ends.
 BREACHES: dict[str, tuple[Row, ...]] = {
     "setting": ({"key": ""},),
@@ -85,6 +87,8 @@ BREACHES: dict[str, tuple[Row, ...]] = {
         {"kind": "pocket"},
         {"temperature_dc": -801},
         {"temperature_dc": 601},
+        {"humidity_percent": 0},
+        {"humidity_percent": 100},
         {"id": 2, "parent_id": 2},
     ),
     "run": (
@@ -180,16 +184,45 @@ BREACHES: dict[str, tuple[Row, ...]] = {
         {"cooking_water_dg": -1},
     ),
     "draw": ({"on_day": "x"}, {"dry_dg": 0}, {"water_dg": -1}),
+    "location_temperature": (
+        {"month": 0},
+        {"month": 13},
+        {"temperature_dc": -801},
+        {"temperature_dc": 601},
+        {"origin": "guessed"},
+    ),
+    "temperature_reading": (
+        {"at": "2026-11-24"},
+        {"at": "2026-11-24 18:30"},
+        {"at": "2026-11-24T18:30:00"},
+        {"at": "2026-02-30T18:30"},
+        {"temperature_dc": -801},
+        {"temperature_dc": 601},
+    ),
     "projection": (
         {"best_by": "x"},
         {"low": "x"},
         {"high": "x"},
         {"recheck_by": "x"},
+        {"discard_by": "x"},
         {"limited_by": "luck"},
         {"computed_on": "x"},
         {"low": "2036-11-26"},
         {"high": "2036-11-24"},
+        {"refused": "too warm"},
+        NO_DATE | {"refused": ""},
+        {"best_by": None, "refused": "too warm"},
+        *(
+            {**NO_DATE, "refused": "too warm", column: value}
+            for column, value in (
+                ("low", "2031-11-25"),
+                ("high", "2046-11-25"),
+                ("recheck_by", "2031-11-25"),
+                ("limited_by", "cap"),
+            )
+        ),
     ),
+    "projection_basis": ({"id": 2}, {"basis": ""}),
     "journal": (
         {"on_day": "x"},
         {"actor": " "},
@@ -212,8 +245,9 @@ LAWFUL: dict[str, tuple[Row, ...]] = {
     "container": ({"volume_ml": 1, "width_mm": None, "height_mm": None}, {"volume_ml": 100_000}),
     "location": (
         {"temperature_dc": -800},
-        {"temperature_dc": 600},
-        {"id": 2, "parent_id": 1, "temperature_dc": None},
+        {"temperature_dc": 600, "humidity_percent": 1},
+        {"temperature_dc": None, "humidity_percent": 99},
+        {"id": 2, "parent_id": 1, "temperature_dc": None, "humidity_percent": None},
     ),
     "run": (
         {"state": "open", "closed_on": None},
@@ -239,7 +273,15 @@ LAWFUL: dict[str, tuple[Row, ...]] = {
         {"basis": "dry", "weight_dg": 1_000_000},
         {"basis": "servings", "weight_dg": None, "servings_hundredths": 100_000},
     ),
-    "projection": ({"low": "2036-11-25", "high": "2036-11-25"},),
+    "location_temperature": ({"month": 12, "temperature_dc": -800}, {"temperature_dc": 600}),
+    "temperature_reading": (
+        {"at": "2024-02-29T00:00", "temperature_dc": -800},
+        {"at": "2026-12-31T23:59", "temperature_dc": 600},
+    ),
+    "projection": (
+        {"low": "2036-11-25", "high": "2036-11-25", "discard_by": None},
+        {**NO_DATE, "discard_by": None, "refused": "50.0 °C is too warm."},
+    ),
     "journal": ({"kind": "undo", "reverses_id": 1}, {"kind": "redo", "reverses_id": 1}),
 }
 
@@ -302,7 +344,7 @@ def _refusal(store: Store, table: str, changes: Row) -> str:
 
 def test_every_table_has_a_sample(store: Store) -> None:
     assert _tables(store) == set(ROWS)
-    assert set(TRACKED) == set(SAMPLES) - {"projection"}
+    assert set(TRACKED) == set(SAMPLES) - {"projection", "projection_basis"}
     for table, row in ROWS.items():
         assert list(row) == [column[1] for column in store.query(f"PRAGMA table_info({table})")]
 
@@ -411,7 +453,7 @@ def test_what_refers_to_nothing_is_refused(filled: Store) -> None:
                 changes["kind"] = "undo"
             assert "FOREIGN KEY constraint failed" in _refusal(filled, table, changes), column
             walked.append((table, column, parent))
-    assert len(walked) == 23
+    assert len(walked) == 25
 
 
 def test_what_others_refer_to_cannot_be_taken_away(filled: Store) -> None:
@@ -437,12 +479,15 @@ TWICE: tuple[tuple[str, Row], ...] = (
     ("container", {"id": 2}),
     ("location", {"id": 2, "name": "Cellar"}),
     ("lot", {"id": 2}),
+    ("location_temperature", {"id": 2}),
+    ("temperature_reading", {"id": 2}),
     ("tray", {"id": 2}),
     ("package", {"id": 2, "number": 2}),
     ("package", {"id": 2, "code": "26329A02X"}),
     ("recipe", {"id": 2, "name": "PEA SOUP"}),
     ("recipe_line", {"id": 2}),
     ("projection", {}),
+    ("projection_basis", {}),
 )
 
 
@@ -478,6 +523,8 @@ def test_every_unique_rule_has_refused_something(filled: Store) -> None:
         ("food_allergen", "food_id,allergen"),
         ("container", "key"),
         ("location", ",name"),
+        ("location_temperature", "location_id,month"),
+        ("temperature_reading", "location_id,at"),
         ("lot", "code"),
         ("tray", "run_id,position"),
         ("package", "code"),

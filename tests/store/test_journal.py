@@ -74,7 +74,7 @@ def test_every_table_can_be_put_back(store: Store, table: str) -> None:
 _BELOW = {
     "food": ("food_allergen", "recipe_line", "tray", "lot"),
     "container": ("package",),
-    "location": ("package_event", "package"),
+    "location": ("package_event", "package", "location_temperature", "temperature_reading"),
     "run": ("tray", "lot"),
     "lot": ("lot_loss", "tray", "package"),
     "tray": ("weighing",),

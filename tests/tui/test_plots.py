@@ -106,7 +106,7 @@ def test_an_opened_package_is_marked_as_opened(world: World) -> None:
 
 def test_ticks_of_a_life_of_a_day() -> None:
     assert day_ticks(TODAY, TODAY)[1] == ["2026-11"]
-    assert len(day_ticks(TODAY, date(2051, 1, 1))[0]) == 5
+    assert len(day_ticks(TODAY, date(2051, 1, 1))[0]) == 4
 
 
 # The stock

@@ -23,10 +23,12 @@ from stockroom.domain.keeping.interface import (
     LONGEST_MONTHS,
     FoodClass,
     KeepingCase,
+    LifeUsed,
     PackageKind,
     Projection,
 )
 from stockroom.domain.keeping.life import MONTH_DAYS, Subject, ends_of
+from stockroom.domain.keeping.life_used import life_used
 from stockroom.domain.keeping.outcome import Outcome, Prepared, outcome_of
 from stockroom.domain.keeping.package_numbers import (
     PackageNumbers,
@@ -101,6 +103,11 @@ class FullModel:
         """The middle life alone, days from sealing and without its band; raises as `project`."""
         inputs, subject = self._prepare(case)
         return ends_of(inputs.middle, subject).life
+
+    def life_used(self, case: KeepingCase, days: Sequence[float]) -> tuple[LifeUsed, ...]:
+        """The shares of the life used by each of `days` from sealing; raises as `project`."""
+        prepared = self._prepare(case)
+        return life_used(prepared, outcome_of(prepared).band, days)
 
     def _shared(self, case: KeepingCase, outcomes: dict[_OutcomeKey, Outcome]) -> Outcome:
         """The outcome of a case, computed unless one with the same numbers was before."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 from fractions import Fraction
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from stockroom.domain.working import Working
 from stockroom.errors import Refused
@@ -157,6 +157,16 @@ class Projection:
         return self.high_months / 12
 
 
+class LifeUsed(NamedTuple):
+    """Shares of the life used by a day, 0 to 1: one is all of it."""
+
+    least: float
+    """If everything in doubt is kind: reaches one at the high edge of the best-by."""
+    middle: float
+    most: float
+    """If it is not: reaches one at the low edge."""
+
+
 class CannotProject(Refused):
     """The case lies outside what any keeping model may speak about."""
 
@@ -195,5 +205,12 @@ class KeepingModel(Protocol):
         """The projections of many packages in their order; equal cases are computed once.
 
         Raises CannotProject for the first case outside the model's limits.
+        """
+        ...
+
+    def life_used(self, case: KeepingCase, days: Sequence[float]) -> Sequence[LifeUsed]:
+        """The shares of the life used by each of `days` from sealing, with their band.
+
+        Raises CannotProject outside the model's limits.
         """
         ...

@@ -117,7 +117,7 @@ class ClimateScreen(BaseModal[None]):
 
         def draw(plot: Any, colours: Any) -> None:
             plot.plot(range(1, 13), _in_units(months, units), marker="braille", color=colours.main)
-            plot.xticks(range(1, 13), MONTHS)
+            plot.xticks(range(1, 13), [name[0] for name in MONTHS])
 
         above = (f"Mean temperature of each month, {'°F' if units is UnitSystem.US else '°C'}.",)
         figures = month_lines(months, units)

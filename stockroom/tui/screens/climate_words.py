@@ -24,13 +24,13 @@ def climate_lines(page: ClimatePage, units: UnitSystem) -> list[str]:
     if page.mean_c is not None and page.kinetic_c is not None:
         lines += [
             f"Mean         {degrees(page.mean_c, units)}",
-            f"Ages like    {degrees(page.kinetic_c, units)} all year: mean kinetic temperature",
-            "             for a life that halves every 10 °C (computed)",
+            f"Ages like    {degrees(page.kinetic_c, units)} all year (mean kinetic",
+            "             temperature of a life halved every 10 °C)",
         ]
     if page.pharmacopoeia_kinetic_c is not None:
         lines.append(
-            f"             {degrees(page.pharmacopoeia_kinetic_c, units)} by the pharmacopoeia's"
-            " 83.144 kJ/mol"
+            f"             {degrees(page.pharmacopoeia_kinetic_c, units)} with 83.144 kJ/mol, as for"
+            " medicines"
         )
     humidity = page.climate.humidity_percent
     lines.append(f"Humidity     {'not said' if humidity is None else f'{humidity} %'}")

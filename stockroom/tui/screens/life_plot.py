@@ -14,8 +14,9 @@ from stockroom.tui.screens.plots import DOT, LINE, Colours, PlotScreen
 from stockroom.tui.words import names_of
 
 _PERCENT_TICKS = (0, 25, 50, 75, 100)
-_TICKS = 4
-"""Days named below the plot, besides the first."""
+_TICKS = 3
+"""Days named below the plot, besides the first: so few that no name pushes another aside, which
+the library does in an order of its own."""
 
 
 def life_plot_screen(room: Stockroom, package: Package) -> PlotScreen:
@@ -24,7 +25,7 @@ def life_plot_screen(room: Stockroom, package: Package) -> PlotScreen:
     found = curve.projection
     above = (
         f"Best by {found.best_by}, between {found.low} and {found.high} ({QUALITY_NOT_SAFETY}).",
-        "Line: life used. Dots: the edges of the estimate. |n|: mark n below.",
+        "Line: life used. Dots: the edges. Numbers: the marks below.",
     )
 
     def draw(plot: Any, colours: Colours) -> None:
@@ -48,7 +49,8 @@ def _draw(plot: Any, colours: Colours, curve: LifeCurve) -> None:
         at = mark.day.toordinal()
         if mark.is_event and mark.day > curve.points[0].day:
             plot.vertical_line(at, color=colours.mark)
-        plot.text(str(number), at, 100 * mark.used.middle, color=colours.mark)
+        height = 100 * mark.used.middle
+        plot.text(str(number), at, height, color=colours.mark, background=colours.ground)
     plot.ylim(0, 100)
     plot.yticks(_PERCENT_TICKS, [f"{one} %" for one in _PERCENT_TICKS])
     plot.xticks(*day_ticks(curve.points[0].day, curve.points[-1].day))

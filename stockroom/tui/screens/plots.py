@@ -5,11 +5,11 @@ This module brings the plotting library; it is imported when a plot is first ope
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
-from textual.app import ComposeResult
+from textual.app import ComposeResult, RenderResult
 from textual.binding import Binding, BindingType
 from textual.color import Color
 from textual.widgets import Static
@@ -33,11 +33,34 @@ class Colours:
     main: Colour
     edge: Colour
     mark: Colour
-    text: Colour
+    ground: Colour
 
 
 Draw = Callable[[Any, Colours], None]
 """Draws on a plot. No text that a person typed goes there: that stands in the figures."""
+
+
+class DrawnPlot(PlotextPlot):
+    """A plot drawn anew at every rendering.
+
+    The library's figure keeps what it worked out when it was built. So each rendering starts from
+    an empty one, for the size and in the colours of the theme in use then.
+    """
+
+    def __init__(self, draw: Draw) -> None:
+        super().__init__()
+        self._draw = draw
+
+    def render(self) -> RenderResult:
+        """The plot for the size there is now."""
+        self.plt.clear_figure()
+        self._draw(self.plt, _colours(self.app.theme_variables))
+        return super().render()
+
+
+def _colours(variables: Mapping[str, str]) -> Colours:
+    names = ("primary", "secondary", "accent", "surface")
+    return Colours(*(Color.parse(variables[name]).rgb for name in names))
 
 
 class PlotScreen(BaseModal[None]):
@@ -50,8 +73,8 @@ class PlotScreen(BaseModal[None]):
     PlotScreen {
         & > .box { width: 100; height: 100%; }
         & > .box > .inside { height: 1fr; padding: 0 1 0 1; }
-        PlotextPlot { height: 13; margin-bottom: 1; }
-        &.narrow PlotextPlot { height: 10; }
+        DrawnPlot { height: 13; margin-bottom: 1; }
+        &.narrow DrawnPlot { height: 10; }
         .above, .figures { padding: 0 1; height: auto; }
         .above { color: $foreground-muted; }
     }
@@ -69,22 +92,11 @@ class PlotScreen(BaseModal[None]):
     def compose_inside(self) -> ComposeResult:
         """How to read it, the plot, its figures."""
         yield Static(plain_lines(self.above), classes="above")
-        yield PlotextPlot()
+        yield DrawnPlot(self._draw)
         yield Static(plain_lines(self.figures), classes="figures")
 
     def on_mount(self) -> None:
-        """Draw, and let the arrow keys scroll."""
-        plot = self.query_one(PlotextPlot)
-        self._draw(plot.plt, self._colours())
-        plot.refresh()
+        """Let the arrow keys scroll."""
         inside = self.query_one(".inside")
         inside.can_focus = True
         inside.focus()
-
-    def _colours(self) -> Colours:
-        variables = self.app.theme_variables
-        main, edge, mark, text = (
-            Color.parse(variables[name]).rgb
-            for name in ("primary", "secondary", "accent", "foreground")
-        )
-        return Colours(main, edge, mark, text)

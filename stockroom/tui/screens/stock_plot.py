@@ -11,8 +11,9 @@ from stockroom.services.session import Stockroom
 from stockroom.services.stock_years import StockYear, stock_years
 from stockroom.tui.screens.plots import Colours, PlotScreen
 
-_MOST_NAMED = 10
-"""Years named below the bars before only every second, third … is."""
+_MOST_NAMED = 6
+"""Years named below the bars before only every second, third … is: so few that no name pushes
+another aside, which the library does in an order of its own."""
 
 
 def stock_plot_screen(room: Stockroom) -> PlotScreen:

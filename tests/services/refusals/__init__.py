@@ -7,6 +7,7 @@ from tests.services.refusals.bench import BENCH
 from tests.services.refusals.finding import FINDING
 from tests.services.refusals.foods import FOODS
 from tests.services.refusals.household import HOUSEHOLD
+from tests.services.refusals.keeping import KEEPING
 from tests.services.refusals.kitchen import KITCHEN
 from tests.services.refusals.packages import PACKAGES
 from tests.services.refusals.packing import PACKING
@@ -16,6 +17,7 @@ REFUSALS: tuple[Refusal, ...] = (
     *BENCH,
     *FINDING,
     *HOUSEHOLD,
+    *KEEPING,
     *FOODS,
     *PACKING,
     *PACKAGES,

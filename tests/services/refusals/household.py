@@ -15,13 +15,12 @@ from stockroom.errors import (
 )
 from stockroom.services import (
     finding,
-    foods,
     history,
     household,
     names,
     session,
 )
-from stockroom.services.keeping import keeping_case
+from stockroom.services.keeping import keeping_case, surroundings
 from stockroom.services.session import Stockroom
 from stockroom.store.journal import ChangedSince, NothingToRedo, NothingToUndo
 from tests.services.refusals.base import (
@@ -53,7 +52,7 @@ HOUSEHOLD = (
         packed,
         lambda room: room.model.project(
             replace(
-                keeping_case(finding.find_package(room, "26329A01"), foods.list_foods(room)[0], []),
+                keeping_case(finding.find_package(room, "26329A01"), surroundings(room), []),
                 dry_dg=9_000,
             )
         ),
@@ -74,7 +73,7 @@ HOUSEHOLD = (
         BadInput,
         nothing,
         household.change_household,
-        ("units, people or a name",),
+        ("units, people, a name or an altitude",),
     ),
     Refusal(
         "household.change_household",
