@@ -27,7 +27,7 @@ class TooFewReadings(Refused):
 
     def __init__(self, count: int) -> None:
         super().__init__(
-            f"{count} usable readings say nothing about a year.",
+            f"Usable readings in the file: {count}; that says nothing about a year.",
             "Bring a file with readings over some weeks at least.",
         )
 

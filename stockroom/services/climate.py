@@ -62,7 +62,7 @@ def set_months(room: Stockroom, path: str, months: dict[int, int]) -> Done:
         place = find_place(room, path)
         profile = filled(months) if months else ()
         place_rows.delete_readings(room.store, place.place_id)
-        place_rows.replace_months(room.store, place.place_id, profile, origin="stated")
+        place_rows.replace_months(room.store, place.place_id, profile)
         act.words = (
             f"gave {place.path} monthly temperatures"
             if months
@@ -82,7 +82,7 @@ def set_steady(room: Stockroom, path: str, temperature_dc: int | None) -> Done:
     with acting(room, "climate") as act:
         place = find_place(room, path)
         place_rows.delete_readings(room.store, place.place_id)
-        place_rows.replace_months(room.store, place.place_id, (), origin="stated")
+        place_rows.replace_months(room.store, place.place_id, ())
         place_rows.update_place(room.store, replace(place, own_temperature_dc=temperature_dc))
         act.words = (
             f"took the temperatures of {place.path} away"
@@ -142,7 +142,9 @@ def import_readings(
         place = find_place(room, path)
         place_rows.save_readings(room.store, place.place_id, table.readings)
         profile = year_profile(place_rows.readings_of(room.store, place.place_id))
-        place_rows.replace_months(room.store, place.place_id, profile.monthly_dc, origin="readings")
+        place_rows.replace_months(
+            room.store, place.place_id, profile.monthly_dc, measured=profile.measured_months
+        )
         left_out = f", {len(table.bad)} rows left out" if table.bad else ""
         act.words = f"kept {len(table.readings)} temperature readings for {place.path}{left_out}"
     return Done(act.words, made_id=place.place_id)

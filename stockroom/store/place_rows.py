@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -132,7 +132,8 @@ def _climate(
     above = None if parent_id is None else _climate(parent_id, own, profiles, found)
     profile = profiles.get(place_id, {})
     monthly = tuple(profile[month][0] for month in range(1, 13)) if len(profile) == 12 else ()
-    measured = any(origin == "readings" for _, origin in profile.values())
+    # Measured only when every month is: a few days in November say nothing of July.
+    measured = bool(monthly) and all(origin == "readings" for _, origin in profile.values())
     if above is not None:
         humidity = above.humidity_percent if humidity is None else humidity
         if not monthly and temperature_dc is None:
@@ -152,13 +153,18 @@ def own_months(store: Store, place_id: int) -> dict[int, int]:
     return {int(row[0]): int(row[1]) for row in rows}
 
 
-def replace_months(store: Store, place_id: int, months: Sequence[int], *, origin: str) -> None:
+def replace_months(
+    store: Store, place_id: int, months: Sequence[int], *, measured: Collection[int] = ()
+) -> None:
     """Give a place twelve monthly means, or none, in place of those it had."""
     store.run("DELETE FROM location_temperature WHERE location_id = ?", (place_id,))
     store.run_many(
         "INSERT INTO location_temperature (location_id, month, temperature_dc, origin)"
         " VALUES (?, ?, ?, ?)",
-        [(place_id, month, one, origin) for month, one in enumerate(months, start=1)],
+        [
+            (place_id, month, one, "readings" if month in measured else "stated")
+            for month, one in enumerate(months, start=1)
+        ],
     )
 
 

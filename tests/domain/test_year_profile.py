@@ -100,7 +100,7 @@ def test_time_counts_not_the_number_of_readings() -> None:
 
 @pytest.mark.parametrize("count", [0, 1])
 def test_one_reading_has_no_duration(count: int) -> None:
-    with pytest.raises(TooFewReadings, match=f"{count} usable readings"):
+    with pytest.raises(TooFewReadings, match=f"Usable readings in the file: {count};"):
         year_profile(_steps([(datetime(2025, 1, 1), 50)] * count))
 
 

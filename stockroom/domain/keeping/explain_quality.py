@@ -143,6 +143,8 @@ def _together(
         "free": free,
     }
     title = "time and oxygen together"
+    if root.days < 0:
+        title += " (below nothing: more oxygen than the food tolerates)"
     template = "{free} x (1 - {left} / ({dry} x {tolerance}))"
     if root.oxygen_counts:
         template = (

@@ -28,10 +28,8 @@ def climate_lines(page: ClimatePage, units: UnitSystem) -> list[str]:
             "             temperature of a life halved every 10 °C)",
         ]
     if page.pharmacopoeia_kinetic_c is not None:
-        lines.append(
-            f"             {degrees(page.pharmacopoeia_kinetic_c, units)} with 83.144 kJ/mol, as for"
-            " medicines"
-        )
+        by_medicines = degrees(page.pharmacopoeia_kinetic_c, units)
+        lines.append(f"             {by_medicines} with 83.144 kJ/mol, as for medicines")
     humidity = page.climate.humidity_percent
     lines.append(f"Humidity     {'not said' if humidity is None else f'{humidity} %'}")
     return lines

@@ -113,8 +113,8 @@ KEEPING = (
         )
         for place, text, error, facts in (
             ("moon", ONE_READING, NotFound, ("“moon”",)),
-            ("cellar", ONE_READING, TooFewReadings, ("1 usable readings",)),
-            ("cellar", "time,°C\nsoon,warm\n", TooFewReadings, ("0 usable readings",)),
+            ("cellar", ONE_READING, TooFewReadings, ("Usable readings in the file: 1",)),
+            ("cellar", "time,°C\nsoon,warm\n", TooFewReadings, ("Usable readings in the file: 0",)),
             ("cellar", "", BadInput, ("readings", "a time and a temperature")),
             ("cellar", EITHER_WAY, BadInput, ("day and month", "2025-03-04")),
             ("cellar", "when,how warm\n1,2\n", BadInput, ("temperature column", "how warm")),
