@@ -104,8 +104,10 @@ def fit(
     holds_dg = container.volume_ml * mg_per_ml // 100
     if holds_dg < 10:
         return None
-    to_a_meal = max(1, -(-meal.dry_dg // holds_dg))
-    count = max(1, -(-left_dg // min(meal.dry_dg, holds_dg)))
+    # A leftover smaller than a meal wants a container of its own size.
+    wanted_dg = min(meal.dry_dg, max(1, left_dg))
+    to_a_meal = max(1, -(-wanted_dg // holds_dg))
+    count = max(1, -(-left_dg // min(wanted_dg, holds_dg)))
     return Fit(container, count, left_dg // count, to_a_meal, mg_per_ml, own)
 
 

@@ -174,7 +174,9 @@ def _size_reason(fit: Fit, meal: MealSize) -> str:
         else f"loose weight of its kind ({BULK.standing.words})"
     )
     each = (
-        f"one {fit.container.name} holds a meal"
+        f"what is left is less, and goes into one {fit.container.name}"
+        if fit.count == 1 and fit.each_dg < meal.dry_dg
+        else f"one {fit.container.name} holds a meal"
         if fit.to_a_meal == 1
         else f"{fit.to_a_meal} of {fit.container.name} make a meal"
     )

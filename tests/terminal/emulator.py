@@ -158,6 +158,20 @@ class Terminal:
             pass
         return self._process.returncode
 
+    def interrupt(self) -> int:
+        """Press Ctrl-C until the program has ended, as a person would; its exit code.
+
+        One pressed in the instant between a question and the reading of its answer is not heard
+        until the next key.
+        """
+        end = time.monotonic() + PATIENCE_S
+        while self._process.poll() is None and time.monotonic() < end:
+            self.press(CTRL_C)
+            pause = time.monotonic() + 1
+            while self._process.poll() is None and time.monotonic() < pause:
+                self._read(pause, pause=0.05)
+        return self.wait_for_end()
+
     def close(self) -> None:
         """End the program if it still runs, and let the terminal go."""
         if self._process.poll() is None:

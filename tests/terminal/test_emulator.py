@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.terminal import emulator
-from tests.terminal.emulator import CTRL_C, ENTER, NotSeen, Terminal
+from tests.terminal.emulator import ENTER, NotSeen, Terminal
 
 
 def python(code: str, home: Path) -> Terminal:
@@ -34,8 +34,7 @@ def test_ctrl_c_reaches_the_program(tmp_path: Path) -> None:
     code = "try: input('ready ')\nexcept KeyboardInterrupt: raise SystemExit(7)"
     with python(code, tmp_path) as terminal:
         terminal.wait_for("ready")
-        terminal.press(CTRL_C)
-        assert terminal.wait_for_end() == 7
+        assert terminal.interrupt() == 7
 
 
 def test_size_and_home_are_what_was_asked(tmp_path: Path) -> None:

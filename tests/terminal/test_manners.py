@@ -54,8 +54,7 @@ def test_without_a_store_it_says_what_to_do(words: tuple[str, ...], tmp_path: Pa
 def test_ctrl_c_at_a_question_stops_with_130(tmp_path: Path) -> None:
     with Terminal([installed(), "init"], home=tmp_path) as terminal:
         terminal.wait_for("Units")
-        terminal.press(CTRL_C)
-        assert terminal.wait_for_end() == 130
+        assert terminal.interrupt() == 130
         assert "Traceback" not in terminal.text
         assert terminal.settings_now == terminal.settings_before
     assert not list(tmp_path.rglob("*.db"))

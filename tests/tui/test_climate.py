@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +11,7 @@ from textual.app import App
 
 from stockroom.domain.quantities import UnitSystem
 from stockroom.errors import BadInput
-from stockroom.services.climate import climate_page, set_humidity, set_months
+from stockroom.services.climate import climate_page, import_readings, set_humidity, set_months
 from stockroom.services.household import change_household
 from stockroom.tui.screens.climate import ClimateScreen
 from stockroom.tui.screens.climate_forms import LoggerForm, read_months, read_text
@@ -74,7 +74,7 @@ async def test_months_typed_on_one_line(world: World) -> None:
         await driver.enter("8 8 9 11 14 17 19 19 17 14 11 9")
         assert driver.screen is screen
         assert screen.page.months_dc == (80, 80, 90, 110, 140, 170, 190, 190, 170, 140, 110, 90)
-        assert "twelve months, as stated" in driver.words
+        assert "twelve months, stated here or above" in driver.words
         assert world.package(stocked.peas[3]).best_by != before
         await driver.press("escape", "u")
         assert world.package(stocked.peas[3]).best_by == before
@@ -163,7 +163,8 @@ async def test_a_file_is_shown_before_it_is_kept(
         await driver.press("enter")
         assert driver.screen is screen
         page = climate_page(world.room, CELLAR)
-        assert (page.readings, page.climate.measured) == (4, True)
+        # Only January and July were read there, so the year as a whole was not measured.
+        assert (page.readings, page.climate.measured) == (4, False)
         # January's readings are all near 8 °C and July's near 15.4 °C, so their means are too.
         assert page.months_dc[0] in range(80, 84)
         assert page.months_dc[6] in range(152, 157)
@@ -227,6 +228,27 @@ async def test_a_file_in_fahrenheit_when_the_person_says_so(world: World, tmp_pa
         await driver.press("enter")
     # 50 °F = 10 °C (definition of the Fahrenheit scale)
     assert climate_page(world.room, CELLAR).months_dc == (100,) * 12
+
+
+@pytest.mark.parametrize(
+    ("months", "said"),
+    [
+        (range(1, 13), "twelve months, from readings above"),
+        ((1, 7), "twelve months, stated here or above"),
+    ],
+)
+async def test_a_place_below_has_the_months_of_the_one_above(
+    world: World, months: Iterable[int], said: str
+) -> None:
+    stock(world)
+    rows = [f"2025-{month:02}-{day:02} 12:00,9.0" for month in months for day in range(1, 29)]
+    import_readings(world.room, CELLAR, "\n".join(["time,temp °C", *rows]))
+    async with driving(world) as driver:
+        await driver.press("2", "p", "down", "down", "T")
+        assert isinstance(driver.screen, ClimateScreen)
+        assert driver.screen.page.place.path == f"{CELLAR}/Rack 1"
+        assert said in driver.words
+        assert driver.screen.page.months_dc == (90,) * 12
 
 
 # The plot

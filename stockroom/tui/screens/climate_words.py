@@ -29,7 +29,7 @@ def climate_lines(page: ClimatePage, units: UnitSystem) -> list[str]:
         ]
     if page.pharmacopoeia_kinetic_c is not None:
         by_medicines = degrees(page.pharmacopoeia_kinetic_c, units)
-        lines.append(f"             {by_medicines} with 83.144 kJ/mol, as for medicines")
+        lines.append(f"             {by_medicines} as for medicines (83.144 kJ/mol)")
     humidity = page.climate.humidity_percent
     lines.append(f"Humidity     {'not said' if humidity is None else f'{humidity} %'}")
     return lines
@@ -85,7 +85,7 @@ def _kind(page: ClimatePage) -> str:
             f" {page.last_reading[:10]}"
         )
     if page.climate.monthly_dc:
-        origin = "from readings of the place above" if page.climate.measured else "as stated"
+        origin = "from readings above" if page.climate.measured else "stated here or above"
         return f"twelve months, {origin}"
     if page.climate.temperature_dc is not None:
         own = page.place.own_temperature_dc is not None

@@ -21,7 +21,7 @@ Kind = Literal["settle", "doubt", "opened", "use", "pack", "run"]
 
 COLUMNS = (
     Column("Code", 10, look="main"),
-    Column("Food", 14, weight=3),
+    Column("Food", 14, weight=1),
     Column("Why", 15, look="tone"),
     Column("Place", 10, weight=2, keep="end", look="quiet"),
 )
