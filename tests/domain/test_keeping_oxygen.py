@@ -26,7 +26,7 @@ from stockroom.domain.keeping.oxygen import (
 )
 from stockroom.domain.keeping.refusals import ImpossibleFigure
 from stockroom.reference.keeping_figures import keeping_figures
-from tests.domain.bisection import quality_days as quality_by_bisection
+from tests.benchmarks.plain_keeping import quality_days as quality_by_bisection
 
 SIZES = keeping_figures().absorber_sizes_cc
 
