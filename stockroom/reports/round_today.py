@@ -67,7 +67,7 @@ def _part(table: Table, advice: str) -> Iterable[Block]:
         yield Table(table.key, table.columns, ())
 
 
-_TODO = (
+_TASK_COLUMNS = (
     Column("what"),
     Column("code"),
     Column("food"),
@@ -87,7 +87,7 @@ def _todo(page: RoundPage) -> Table:
         rows.extend(_package_todo(key, one) for one in packages)
     rows.extend(map(_lot_todo, page.to_pack))
     rows.extend(map(_run_todo, page.open_runs))
-    return Table("round", _TODO, tuple(rows))
+    return Table("round", _TASK_COLUMNS, tuple(rows))
 
 
 def _package_todo(what: str, one: Package) -> Row:
