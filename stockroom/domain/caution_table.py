@@ -9,6 +9,30 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from stockroom.domain.caution_sources import (
+    BEUCHAT,
+    COOLING,
+    DTIC,
+    EGG_GUIDE,
+    ESTIMATE,
+    EXTENSION,
+    FDA_ALLERGENS,
+    FOOD_CODE,
+    FREEZING,
+    FSIS_COOK,
+    FSIS_ZONE,
+    GENERAL,
+    GLASSWARE,
+    HONEY,
+    LEAFLET,
+    NCHFP,
+    OUR_CHOICE,
+    PRACTICE,
+    SOFT_FRUIT,
+    TOXIN,
+    VACUUM,
+    WET_FOOD,
+)
 from stockroom.domain.working import Source, Standing
 
 
@@ -41,73 +65,6 @@ class Caution:
         citation, standing = self.source.citation, self.standing.words
         said = standing if citation.casefold() in standing else f"{citation}; {standing}"
         return f"{self.text} ({said})"
-
-
-def _published(key: str, citation: str) -> Source:
-    """A source that has been published."""
-    return Source(key, citation, Standing.PUBLISHED)
-
-
-EXTENSION = _published(
-    "extension-freeze-drying",
-    "Kansas State University Extension, 2021; University of Minnesota Extension, Freeze-drying"
-    " food; Utah State University Extension FN/Preservation/2019-02pr, 2019",
-)
-FSIS_COOK = _published(
-    "fsis-temperatures",
-    "USDA Food Safety and Inspection Service, safe minimum internal temperatures",
-)
-FSIS_ZONE = _published(
-    "fsis-danger-zone",
-    "USDA Food Safety and Inspection Service, danger zone, 2016; here counted from wetting",
-)
-TOXIN = _published(
-    "toxin-no-sign",
-    "Clemson University Home and Garden Information Center, vacuum packaging; National Center for"
-    " Home Food Preservation (secondary copy)",
-)
-NCHFP = _published(
-    "nchfp-dried",
-    "National Center for Home Food Preservation, Packaging and Storing Dried Foods",
-)
-LEAFLET = _published(
-    "storage-leaflet",
-    "Intellectual Reserve, An Approach to Longer-Term Food Storage, 2007 (secondary copy)",
-)
-FOOD_CODE = _published(
-    "food-code-tables",
-    "US Food and Drug Administration, Food Code, tables for time and temperature control"
-    " (through a state rule)",
-)
-COOLING = _published(
-    "cooling-rule", "Code of Maryland Regulations 10.15.03.11, after the Food Code"
-)
-VACUUM = _published(
-    "vacuum-packaging",
-    "Utah State University Extension, vacuum packaging; University of Minnesota and Kansas State"
-    " University Extension",
-)
-GLASSWARE = _published(
-    "glass-vacuum",
-    "University laboratory glassware procedures, such as University of Pennsylvania, 2023",
-)
-EGG_GUIDE = _published("egg-guide", "Utah State University Extension booklet, 2013, and others")
-HONEY = _published("honey-infants", "Institut national de sante publique du Quebec")
-FDA_ALLERGENS = _published(
-    "nine-allergens",
-    "US Food and Drug Administration: major food allergens, with sesame from 2023",
-)
-DTIC = _published("germs-survive", "DTIC AD0770532, 1973: counts in freeze-dried fruit")
-BEUCHAT = _published("germs-in-cold", "Beuchat and Mann 2014, Journal of Food Protection 77:1102")
-SOFT_FRUIT = Source(
-    "soft-fruit",
-    "National Center for Home Food Preservation for using or drying again; the days are a rule"
-    " chosen for this program",
-    Standing.ENGINEERING_JUDGEMENT,
-)
-OUR_CHOICE = Source("our-choice", "A rule chosen for this program", Standing.ENGINEERING_JUDGEMENT)
-PRACTICE = Source("practice", "Common practice", Standing.COMMON_PRACTICE)
-GENERAL = Source("general-guidance", "General guidance", Standing.FROM_MEMORY)
 
 
 def _row(key: str, where: tuple[Where, ...], text: str, source: Source) -> Caution:
@@ -153,6 +110,12 @@ CAUTIONS: tuple[Caution, ...] = (
         OUR_CHOICE,
     ),
     _row(
+        "not-covered",
+        (Where.RECHECK,),
+        "What no rule here covers follows the stricter one beside it: discard.",
+        OUR_CHOICE,
+    ),
+    _row(
         "soft-acid",
         (Where.RECHECK,),
         "Fruit that took up moisture within the last few days, with no mould and no odour, may be"
@@ -165,6 +128,36 @@ CAUTIONS: tuple[Caution, ...] = (
         "Low-acid food gone soft in a package with air is wet food now: it keeps 2 hours out of"
         " the cold. For an unknown time: discard it.",
         OUR_CHOICE,
+    ),
+    _row(
+        "wet-now",
+        (Where.RECHECK,),
+        "Low-acid food gone soft in a package with air and kept cold ever since is wet food now:"
+        " use it by the day shown, at most 2 hours out of the cold in all, or 1 hour in a room"
+        " above 90 °F (32.2 °C). Do not dry it or freeze it again.",
+        WET_FOOD,
+    ),
+    _row(
+        "vacuum-lost",
+        (Where.RECHECK,),
+        "Vacuum or seal lost, and the food still snaps to the middle: the barrier was lost, the"
+        " food was not. Repack it with a new absorber; from now on its best-by follows the rule"
+        " for opened packages.",
+        OUR_CHOICE,
+    ),
+    _row(
+        "redry-to-plateau",
+        (Where.RECHECK,),
+        "Nobody has published how long drying again takes: dry to constant weight, then feel for"
+        " a cold spot and break the thickest piece, as after the first drying.",
+        OUR_CHOICE,
+    ),
+    _row(
+        "freezer-wait",
+        (Where.RECHECK,),
+        "While it waits it stays closed in the freezer: germs stop growing there but do not die,"
+        " and once thawed it is perishable food.",
+        FREEZING,
     ),
     _row(
         "sisters",
@@ -191,6 +184,13 @@ CAUTIONS: tuple[Caution, ...] = (
         "A low-oxygen package is only for food dry inside and out, about 10 % moisture or less:"
         " the thickest piece snaps when bent.",
         LEAFLET,
+    ),
+    _row(
+        "estimate-no-proof",
+        (Where.PACK,),
+        "An estimate from a composition table cannot show that this food is dry: go by constant"
+        " weight, the cold spot and the break test.",
+        ESTIMATE,
     ),
     _row(
         "unsuitable",

@@ -25,6 +25,7 @@ __all__ = [
     "cautions_for_lot",
     "cautions_for_packing",
     "cautions_for_soft",
+    "chosen",
     "is_low_acid",
 ]
 
@@ -52,6 +53,12 @@ def is_low_acid(food_class: FoodClass, acid: bool | None = None) -> bool:
     return not acid or food_class is FoodClass.MEAL
 
 
+def chosen(keys: Iterable[str]) -> tuple[Caution, ...]:
+    """The cautions of these keys in the order of the table, closed by the deferring line."""
+    wanted = {*keys, "local-codes"}
+    return tuple(one for one in CAUTIONS if one.key in wanted)
+
+
 def cautions_at(where: Where) -> tuple[Caution, ...]:
     """Every caution that belongs to one place, whether or not it applies to a given food."""
     return tuple(one for one in CAUTIONS if where in one.where)
@@ -71,7 +78,7 @@ def cautions_for_load(foods: Sequence[FoodFacts]) -> tuple[Caution, ...]:
         keys.add("sugary")
     if any(food.allergens or food.check_ingredients for food in foods):
         keys.add("allergen-dust")
-    return _chosen(keys)
+    return chosen(keys)
 
 
 def cautions_for_lot(food: FoodFacts) -> tuple[Caution, ...]:
@@ -81,7 +88,7 @@ def cautions_for_lot(food: FoodFacts) -> tuple[Caution, ...]:
         keys.add("raw-stays-raw")
     if food.food_class is FoodClass.FRUIT:
         keys.add("germs-survive")
-    return _chosen(keys)
+    return chosen(keys)
 
 
 def cautions_for_packing(
@@ -114,7 +121,7 @@ def cautions_for_packing(
         keys |= _low_oxygen_keys(food_class, acid)
     if vacuum:
         keys |= _vacuum_keys(package_kind, glass)
-    return _chosen(keys)
+    return chosen(keys)
 
 
 def cautions_for_soft(
@@ -141,7 +148,7 @@ def cautions_for_soft(
         keys |= {"soft-discard", "toxin-no-sign", "botulism"}
     else:
         keys |= {"soft-air", "wet-perishable"}
-    return _chosen(keys)
+    return chosen(keys)
 
 
 def cautions_for_cooking(
@@ -161,7 +168,7 @@ def cautions_for_cooking(
         keys.add("honey")
     if large_batch:
         keys.add("cool-batch")
-    return _chosen(keys)
+    return chosen(keys)
 
 
 def cautions_for_label(food: FoodFacts, *, absorber_cc: int = 0) -> tuple[Caution, ...]:
@@ -171,7 +178,7 @@ def cautions_for_label(food: FoodFacts, *, absorber_cc: int = 0) -> tuple[Cautio
         keys.add("raw-stays-raw")
     if absorber_cc > 0:
         keys.add("absorber-not-food")
-    return _chosen(keys)
+    return chosen(keys)
 
 
 def _low_oxygen_keys(food_class: FoodClass, acid: bool | None) -> set[str]:
@@ -232,9 +239,3 @@ def _is_fatty(food_class: FoodClass, fat_of_solids: Fraction | None) -> bool:
 def _is_sugary(sugars_of_solids: Fraction | None) -> bool:
     """By the sugars of the solids; not known is not sugary."""
     return sugars_of_solids is not None and sugars_of_solids >= SUGARY_FROM
-
-
-def _chosen(keys: Iterable[str]) -> tuple[Caution, ...]:
-    """The cautions of these keys in the order of the table, closed by the deferring line."""
-    wanted = {*keys, "local-codes"}
-    return tuple(one for one in CAUTIONS if one.key in wanted)

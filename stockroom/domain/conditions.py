@@ -33,11 +33,14 @@ class Event(StrEnum):
     LEAK = "leak"
     DAMAGED = "damaged"
     SISTER_SOFT = "sister_soft"
+    RECALL = "recall"
+    USE_NOW = "use_now"
     HOLD = "hold"
     OPEN = "open"
     USE_UP = "use_up"
     DISCARD = "discard"
     REDRIED = "redried"
+    REPACKED = "repacked"
 
 
 LIVE = (
@@ -114,10 +117,22 @@ TRANSITIONS: tuple[Transition, ...] = (
         "Damage may have let air or dirt in: look at the food before using it.",
     ),
     *_rows(
-        _SEALED,
+        (*_SEALED, Condition.OPENED),
         Event.SISTER_SOFT,
         Condition.SUSPECT,
         "Another package of its lot went soft, and sisters share a fault in drying.",
+    ),
+    *_rows(
+        (*_SEALED, Condition.OPENED),
+        Event.RECALL,
+        Condition.SUSPECT,
+        "Called back with others that share its run, its absorbers or its container's box.",
+    ),
+    *_rows(
+        (Condition.SUSPECT,),
+        Event.USE_NOW,
+        Condition.OPENED,
+        "Looked at and good to eat, but not to keep: it counts as opened from this day.",
     ),
     *_rows(
         (Condition.SUSPECT,),
@@ -144,6 +159,12 @@ TRANSITIONS: tuple[Transition, ...] = (
         "Its food was dried again and comes back as a new package of the lot.",
     ),
     *_rows(
+        (*_SEALED, Condition.SUSPECT, Condition.OPENED),
+        Event.REPACKED,
+        Condition.USED,
+        "Its food still snaps and comes back in a new package of the lot.",
+    ),
+    *_rows(
         LIVE,
         Event.DISCARD,
         Condition.DISCARDED,
@@ -159,11 +180,14 @@ _ASKED = {
     Event.LEAK: "recorded as leaking",
     Event.DAMAGED: "recorded as damaged",
     Event.SISTER_SOFT: "made doubtful by a sister package",
+    Event.RECALL: "called back",
+    Event.USE_NOW: "given free for use now",
     Event.HOLD: "held for drying again",
     Event.OPEN: "opened for use",
     Event.USE_UP: "used up",
     Event.DISCARD: "discarded",
     Event.REDRIED: "recorded as dried again",
+    Event.REPACKED: "packed anew",
 }
 
 _IN_THE_WAY = {
@@ -177,11 +201,11 @@ _IN_THE_WAY = {
     ),
     Condition.SUSPECT: (
         "it is suspect: it, its seal or a sister package was found at fault",
-        "Check it again, or discard it.",
+        "Check it again, or decide what becomes of it.",
     ),
     Condition.HELD: (
         "it is held in the freezer waiting to be dried again",
-        "Record it as dried again, or discard it.",
+        "Dry it again and pack it anew, or discard it.",
     ),
     Condition.OPENED: (
         "it is opened already",

@@ -9,12 +9,13 @@ Weights are tenths of a gram, net unless said otherwise.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 from math import sqrt
 
-from stockroom.domain.drying import net_weight, refuse_impossible
+from stockroom.domain.drying import TrayWeights, lot_totals, net_weight, refuse_impossible
 from stockroom.domain.quantities import grams, nearest_whole
 from stockroom.domain.working import Source, Standing
 from stockroom.errors import Refused
@@ -183,21 +184,48 @@ def residual_moisture(
     *,
     u_water: float = U_WATER_FROM_TABLE,
     resolution_dg: int = SCALE_DG,
+    trays: int = 1,
 ) -> ResidualMoisture:
     """Moisture left, r = 1 - wet (1 - w) / dry, and its uncertainty.
 
     `water_fraction` is that of the food as loaded, `resolution_dg` one digit of the scale. Each
-    net weight counts as good to one digit, rectangular. Refuses dry above wet and no dry food.
+    net weight counts as good to one digit, rectangular; where the weights are sums over several
+    `trays`, each weighed by itself, to the root of their number times that. Refuses dry above wet
+    and no dry food.
     """
     refuse_impossible("The food", wet_dg, dry_dg)
     _refuse_share("The water fraction", water_fraction)
     _refuse_below_zero("The uncertainty of the water fraction", u_water)
     _refuse_below_zero("The scale's digit", resolution_dg)
     by_water, by_dry, by_wet = _slopes(grams(wet_dg), grams(dry_dg), water_fraction)
-    u_net = grams(resolution_dg) / sqrt(3)
+    u_net = grams(resolution_dg) * sqrt(trays / 3)
     return ResidualMoisture(
         _residual(wet_dg, dry_dg, water_fraction),
         Components(by_water * u_water, by_dry * u_net, -by_wet * u_net),
+    )
+
+
+def lot_residual(
+    trays: Sequence[TrayWeights],
+    water_fraction: float | None,
+    *,
+    u_water: float = U_WATER_FROM_TABLE,
+    resolution_dg: int = SCALE_DG,
+) -> ResidualMoisture | None:
+    """Moisture left in a lot, over all its trays; None where nobody knows its water fraction.
+
+    Refuses a lot without trays, and what `residual_moisture` refuses.
+    """
+    if water_fraction is None:
+        return None
+    totals = lot_totals(trays)
+    return residual_moisture(
+        totals.wet_dg,
+        totals.dry_dg,
+        water_fraction,
+        u_water=u_water,
+        resolution_dg=resolution_dg,
+        trays=len(trays),
     )
 
 

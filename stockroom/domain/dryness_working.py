@@ -15,6 +15,7 @@ from stockroom.domain.dryness import (
     TABLE_WATER,
     U_WATER_FROM_TABLE,
     ResidualMoisture,
+    dry_weight_for,
     residual_moisture,
 )
 from stockroom.domain.keeping.sources import MOISTURE_CEILING
@@ -32,13 +33,14 @@ def residual_working(
     u_water: float = U_WATER_FROM_TABLE,
     resolution_dg: int = SCALE_DG,
     water_source: Source | None = None,
+    trays: int = 1,
 ) -> Working:
     """The derivation of a residual moisture; `water_source` is where its water figure is from.
 
-    Refuses what `residual_moisture` refuses.
+    Both weights are sums over `trays`. Refuses what `residual_moisture` refuses.
     """
     found = residual_moisture(
-        wet_dg, dry_dg, water_fraction, u_water=u_water, resolution_dg=resolution_dg
+        wet_dg, dry_dg, water_fraction, u_water=u_water, resolution_dg=resolution_dg, trays=trays
     )
     trace = Trace("Residual moisture")
     residual = trace.step(
@@ -50,7 +52,8 @@ def residual_working(
         water=Given("its water fraction", f"{water_fraction:g}", water_source),
         dry=Given("food dry", f"{grams(dry_dg):.1f} g"),
     )
-    expanded = _uncertainty(trace, found, u_water, resolution_dg)
+    digit = f"good to {grams(resolution_dg):g} g" + (f" on each of {trays} trays" * (trays > 1))
+    expanded = _uncertainty(trace, found, u_water, digit)
     trace.note(
         "verdict",
         f"{found.verdict.value}: {found.sentence}",
@@ -59,15 +62,33 @@ def residual_working(
         Given("limit", f"{LIMIT:.2f}", MOISTURE_CEILING),
         source=GUARDED_ACCEPTANCE,
     )
+    trace.note("what would change it", _changes(wet_dg, dry_dg, water_fraction), residual)
+    trace.conclude(
+        f"{100 * found.residual:.1f} %, between {100 * found.low:.1f} and {100 * found.high:.1f} %:"
+        f" {found.verdict.value} ({NO_PROOF[:1].lower()}{NO_PROOF[1:].rstrip('.')})"
+    )
     trace.caution(NO_PROOF)
     trace.caution("10 % is the ceiling for a low-oxygen pack, not the target: 1 to 4 % is.")
     trace.caution("Follow local codes and licensed guidance.")
     return trace.finish()
 
 
-def _uncertainty(
-    trace: Trace, found: ResidualMoisture, u_water: float, resolution_dg: int
-) -> Given:
+def _changes(wet_dg: int, dry_dg: int, water_fraction: float) -> str:
+    """What would move the estimate: its inputs one at a time, and the weight at the limit."""
+    wet_g, dry_g = grams(wet_dg), grams(dry_dg)
+    solids = 1 - water_fraction
+    at_limit = dry_weight_for(wet_dg, water_fraction, LIMIT)
+    beside = "less" if at_limit < dry_g else "more"
+    return (
+        f"the water fraction 0.01 higher: {wet_g / dry_g:+.1f} percentage points;"
+        f" 1 g more dry: {100 * wet_g * solids / dry_g**2:+.2f};"
+        f" 1 g more as loaded: {-100 * solids / dry_g:+.2f};"
+        f" at {at_limit:.1f} g dry, {abs(at_limit - dry_g):.1f} g {beside}, it would be"
+        f" {100 * LIMIT:.0f} %"
+    )
+
+
+def _uncertainty(trace: Trace, found: ResidualMoisture, u_water: float, digit: str) -> Given:
     """The components of the uncertainty and their sum."""
     parts = found.components
     combined = trace.step(
@@ -81,8 +102,8 @@ def _uncertainty(
             TABLE_WATER,
             Standing.COMPUTED,
         ),
-        dry=_weighed("dry", parts.dry, resolution_dg),
-        wet=_weighed("loaded", parts.wet, resolution_dg),
+        dry=_weighed("dry", parts.dry, digit),
+        wet=_weighed("loaded", parts.wet, digit),
     )
     trace.note(
         "what the uncertainty is made of",
@@ -98,10 +119,10 @@ def _uncertainty(
     )
 
 
-def _weighed(which: str, component: float, resolution_dg: int) -> Given:
-    """The part of one weighing."""
+def _weighed(which: str, component: float, digit: str) -> Given:
+    """The part of one weight; `digit` says how good it is."""
     return Given(
-        f"from the {which} weight, good to {grams(resolution_dg):g} g",
+        f"from the {which} weight, {digit}",
         f"{component:.6f}",
         SCALE_DIGIT,
         Standing.COMPUTED,

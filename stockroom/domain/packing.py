@@ -20,20 +20,25 @@ from stockroom.domain.quantities import (
     share_of,
     unreadable,
 )
+from stockroom.domain.records import Lot
 from stockroom.errors import Refused
 
 MOST_PACKAGES_AT_ONCE = 500
 LARGEST_ABSORBER_CC = 5_000
 DEEPEST_GAUGE_TENTH_INHG = 300
 
-_LONGEST_INTO = 200
+MOST_TRAYS = 30
+"""The highest number a tray has."""
+LONGEST_STOCK_NAME = 80
+
+_LONGEST_INTO = 400
 _INTO = re.compile(
     r"([0-9]+) ?[x×] ?([a-z0-9][a-z0-9-]*) ?(?:: ?([^,]*))?((?:,[^,]*)*)",
     re.ASCII | re.IGNORECASE,
 )
 _ACCEPTED_INTO = (
-    "COUNTxCONTAINER, then :GRAMS or :rest, then ,absorber=CC or ,vacuum or ,vacuum=INHG;"
-    " such as 6xpouch-1500:62,absorber=300"
+    "COUNTxCONTAINER, then :GRAMS or :rest, then ,absorber=CC or ,vacuum or ,vacuum=INHG, then"
+    " ,packet=NAME or ,box=NAME or ,tray=N; such as 6xpouch-1500:62,absorber=300"
 )
 
 
@@ -94,7 +99,9 @@ class Share:
 class LotBalance:
     """Where a lot's dry food is: as loaded, dried, packed so far and lost so far.
 
-    Lost is dry food that went into no package: eaten, spilt, tested, thrown away.
+    Lost is dry food that went into no package: eaten, spilt, tested, thrown away. What was
+    accounted for before the rest was dried again is left out of the running total, for it took
+    its water by the weights of that time.
     """
 
     code: str
@@ -102,6 +109,8 @@ class LotBalance:
     dry_dg: int
     packed_dg: int
     lost_dg: int
+    dealt_before_dg: int = 0
+    dealt_before_water_dg: int = 0
 
     @property
     def water_dg(self) -> int:
@@ -118,7 +127,29 @@ class LotBalance:
         """The water that belongs to what is left."""
         if self.left_dg <= 0:
             return 0
-        return share_of(self.water_dg, self.dry_dg, self.packed_dg + self.lost_dg, self.left_dg)
+        return self.share_at(self.packed_dg + self.lost_dg, self.left_dg)
+
+    def share_at(self, position_dg: int, weight_dg: int) -> int:
+        """Water that goes with `weight_dg` of dry food after `position_dg` of the lot."""
+        return share_of(
+            self.water_dg - self.dealt_before_water_dg,
+            self.dry_dg - self.dealt_before_dg,
+            position_dg - self.dealt_before_dg,
+            weight_dg,
+        )
+
+
+def balance_of(lot: Lot) -> LotBalance:
+    """The balance of a lot as it stands."""
+    return LotBalance(
+        lot.code,
+        lot.wet_dg,
+        lot.dry_dg,
+        lot.packed_dg,
+        lot.lost_dg,
+        lot.dealt_before_dg,
+        lot.dealt_before_water_dg,
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +167,17 @@ class SplitRequest:
     vacuum: bool
     vacuum_tenth_inhg: int | None = None
     """What the gauge read at closing, tenths of an inch of mercury; None when not read."""
+    absorber_packet: str = ""
+    """The packet the absorbers came out of, as the person names it."""
+    container_box: str = ""
+    """The box the containers came out of, as the person names it."""
+    tray_position: int | None = None
+    """The tray the food comes from, where trays are packed apart."""
+
+    @property
+    def low_oxygen(self) -> bool:
+        """Whether it takes the oxygen away: an absorber or vacuum."""
+        return bool(self.absorber_cc) or self.vacuum
 
 
 def shares(balance: LotBalance, weights: Sequence[int]) -> tuple[Share, ...]:
@@ -150,7 +192,7 @@ def shares(balance: LotBalance, weights: Sequence[int]) -> tuple[Share, ...]:
     position = balance.packed_dg + balance.lost_dg
     dealt: list[Share] = []
     for weight in weights:
-        dealt.append(Share(weight, share_of(balance.water_dg, balance.dry_dg, position, weight)))
+        dealt.append(Share(weight, balance.share_at(position, weight)))
         position += weight
     return tuple(dealt)
 
@@ -181,14 +223,37 @@ def read_split(text: str) -> SplitRequest:
     """A wish for packages: "6xpouch-1500:62", "2xjar-950:150,absorber=100,vacuum", "1xjar:rest".
 
     Grams left out, or `rest`, share out evenly what is left. A weight may carry its unit
-    ("2.2 oz"); its decimal sign is a point, since a comma starts an option. Raises BadInput.
+    ("2.2 oz"); its decimal sign is a point, since a comma starts an option. The packet of the
+    absorbers, the box of the containers and the tray may follow: ",absorber=300,packet=October".
+    Raises BadInput.
     """
     parts = _INTO.fullmatch(" ".join(text.split())) if len(text) <= _LONGEST_INTO else None
     if not parts:
         raise unreadable("packages", text, _ACCEPTED_INTO)
     count = read_whole(parts[1], "number of packages", 1, MOST_PACKAGES_AT_ONCE)
-    absorber_cc, vacuum, gauge = _read_options(parts[4], text)
-    return SplitRequest(count, parts[2].lower(), _read_each(parts[3]), absorber_cc, vacuum, gauge)
+    said = _read_options(parts[4], text)
+    absorber_cc = _whole(said, "absorber", 0, LARGEST_ABSORBER_CC)
+    if "packet" in said and not absorber_cc:
+        raise unreadable("packages", text, "packet=NAME beside the absorber=CC that came out of it")
+    return SplitRequest(
+        count,
+        parts[2].lower(),
+        _read_each(parts[3]),
+        absorber_cc,
+        "vacuum" in said,
+        _read_gauge(said["vacuum"]) if said.get("vacuum") else None,
+        read_stock_name(said["packet"], "packet") if "packet" in said else "",
+        read_stock_name(said["box"], "box") if "box" in said else "",
+        _whole(said, "tray", 1, MOST_TRAYS),
+    )
+
+
+def read_stock_name(typed: str, what: str) -> str:
+    """The name of an absorber packet or a container box as a person types it. Raises BadInput."""
+    name = " ".join(typed.split())
+    if not name or len(name) > LONGEST_STOCK_NAME or not name.isprintable():
+        raise unreadable(what, typed, f"a name of at most {LONGEST_STOCK_NAME} plain characters")
+    return name
 
 
 def _read_each(typed: str | None) -> int | None:
@@ -201,21 +266,25 @@ def _read_each(typed: str | None) -> int | None:
     return each_dg
 
 
-def _read_options(options: str, text: str) -> tuple[int | None, bool, int | None]:
-    """The absorber's size in cc, whether vacuum is drawn and its gauge; each may be said once."""
-    absorber_cc: int | None = None
-    vacuum = False
-    gauge: int | None = None
-    for option in options.lower().split(",")[1:]:
-        name, said, value = (piece.strip() for piece in option.partition("="))
-        if name == "absorber" and absorber_cc is None:
-            absorber_cc = read_whole(value, "absorber", 0, LARGEST_ABSORBER_CC)
-        elif name == "vacuum" and not vacuum:
-            vacuum = True
-            gauge = _read_gauge(value) if said else None
-        else:
+_OPTIONS = ("absorber", "vacuum", "packet", "box", "tray")
+
+
+def _read_options(options: str, text: str) -> dict[str, str]:
+    """What each option was given, "" for vacuum alone; each may be said once."""
+    found: dict[str, str] = {}
+    for option in options.split(",")[1:]:
+        name, equals, value = (piece.strip() for piece in option.partition("="))
+        key = name.lower()
+        alone = key == "vacuum" and not equals
+        if key not in _OPTIONS or key in found or not (value or alone):
             raise unreadable("packages", text, _ACCEPTED_INTO)
-    return absorber_cc, vacuum, gauge
+        found[key] = value
+    return found
+
+
+def _whole(said: dict[str, str], key: str, low: int, high: int) -> int | None:
+    """The whole number an option was given; None when it was not said."""
+    return read_whole(said[key], key, low, high) if key in said else None
 
 
 def _read_gauge(typed: str) -> int:

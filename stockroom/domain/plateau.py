@@ -37,7 +37,12 @@ NOT_ENOUGH = (
     "Constant weight is needed but not enough: break the thickest piece, and feel for a cold spot."
 )
 
-Hours = Sequence[int | float | Fraction]
+TOO_COARSE = "This scale is too coarse to tell on this tray: no loss this scale can see."
+"""Stands beside constant weight where a digit of the scale is more than the rate on this tray. A
+scale of 1 g can apply the rate to a whole wet load only (computed)."""
+
+Hours = Sequence[int | float | Fraction | None]
+"""Hours of drying at each weighing; None where nobody wrote down that one."""
 
 
 class TooFewReadings(Refused):
@@ -98,6 +103,13 @@ class Plateau:
     reached: bool
     reason: str
     """Why, in one sentence."""
+    too_coarse: bool
+    """Whether one digit of the scale is more than 0.05 % of the first weight."""
+
+    @property
+    def coarse_words(self) -> str:
+        """What constant weight on a scale too coarse for it means; empty in any other case."""
+        return TOO_COARSE if self.reached and self.too_coarse else ""
 
     @property
     def losses_g(self) -> tuple[float, ...]:
@@ -124,11 +136,9 @@ def plateau(
     against = _gain(losses, resolution_dg) or _too_soon(between)
     if against is None and losses[-1] > _allowed_dg(weights_dg[0], resolution_dg):
         against = _still_losing(losses[-1], weights_dg[0], resolution_dg)
-    if against is not None:
-        return Plateau(losses, weights_dg[-1], False, against)
-    return Plateau(
-        losses, weights_dg[-1], True, _constant(losses[-1], weights_dg[0], resolution_dg)
-    )
+    reason = against or _constant(losses[-1], weights_dg[0], resolution_dg)
+    coarse = _is_too_coarse(weights_dg[0], resolution_dg)
+    return Plateau(losses, weights_dg[-1], against is None, reason, coarse)
 
 
 def _refuse_unfit(weights_dg: Sequence[int], resolution_dg: int) -> None:
@@ -147,16 +157,23 @@ def _allowed_dg(first_dg: int, resolution_dg: int) -> Fraction:
     return max(Fraction(resolution_dg), RATE * first_dg)
 
 
+def _is_too_coarse(first_dg: int, resolution_dg: int) -> bool:
+    """Whether one digit of the scale is more than the rate allows on this weight."""
+    return resolution_dg > RATE * first_dg
+
+
 def _last_hours(hours: Hours | None, count: int) -> Fraction | None:
     """Hours between the last two readings; None where nobody wrote them down."""
     if hours is None:
         return None
     if len(hours) != count:
         raise HoursDoNotFit(f"{len(hours)} hours for {count} weights")
-    exact = [_exact(one) for one in hours]
-    if any(later <= earlier for earlier, later in itertools.pairwise(exact)):
+    exact = [None if one is None else _exact(one) for one in hours]
+    known = [one for one in exact if one is not None]
+    if any(later <= earlier for earlier, later in itertools.pairwise(known)):
         raise HoursDoNotFit("they do not rise")
-    return exact[-1] - exact[-2]
+    earlier, later = exact[-2:]
+    return None if earlier is None or later is None else later - earlier
 
 
 def _exact(hour: int | float | Fraction) -> Fraction:
@@ -203,7 +220,7 @@ def _still_losing(loss_dg: int, first_dg: int, resolution_dg: int) -> str:
 def _constant(loss_dg: int, first_dg: int, resolution_dg: int) -> str:
     """The sentence about constant weight, honest about a coarse scale."""
     rate_dg = RATE * first_dg
-    if resolution_dg > rate_dg:
+    if _is_too_coarse(first_dg, resolution_dg):
         return (
             f"No loss this scale can see: the last change is within one digit,"
             f" {_shown(resolution_dg)}, where 0.05 % of the first weight would be"

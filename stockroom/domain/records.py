@@ -120,6 +120,10 @@ class Tray:
     lot_code: str | None
     wet_dg: int | None
     dry_dg: int | None
+    again: tuple[str, ...] = ()
+    """Codes of the packages or the lot whose food is dried again on it; none for fresh food."""
+    tare_dg: int = 0
+    """Weight of the empty tray at its last weighing; 0 on a tared scale or when never weighed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +147,10 @@ class Lot:
     packages: int
     serving_dg: int
     note: str
+    dealt_before_dg: int = 0
+    """Dry food accounted for before the rest was dried again; 0 when it never was."""
+    dealt_before_water_dg: int = 0
+    """The water that went with it."""
 
     @property
     def water_removed_dg(self) -> int:
@@ -202,6 +210,27 @@ class Package:
     note: str
     width_mm: int | None = None
     height_mm: int | None = None
+    absorber_packet: str = ""
+    """The packet its absorber came out of, as the person names it."""
+    container_box: str = ""
+    """The box its container came out of, as the person names it."""
+    tray_position: int | None = None
+    """The tray its food came from, where that was said."""
+    gate_reason: str = ""
+    """Why it was packed without oxygen although dryness was not shown; "" when it was."""
+    origin: str = "packed"
+    """Packed out of the run, redried, or repacked out of another package."""
+    first_sealed_on: date | None = None
+    """The first sealing of food that was in a package before."""
+    exposed_on: date | None = None
+    """The day room air got in before it was repacked without drying."""
+    life_before_millionths: int | None = None
+    """Share of its quality spent before it was dried again, in millionths."""
+
+    @property
+    def low_oxygen(self) -> bool:
+        """Whether it was packed with an absorber or under vacuum."""
+        return self.absorber_cc > 0 or self.vacuum
 
     @property
     def area_mm2(self) -> int | None:
@@ -240,6 +269,17 @@ class StoredProjection:
     computed_on: date
     discard_by: date | None = None
     """The day it may have taken up so much moisture that it has to go, where that comes."""
+
+
+@dataclass(frozen=True, slots=True)
+class StoredRecheck:
+    """When a package is to be looked at again; `risk` from 0 to 1000."""
+
+    package_id: int
+    earliest_on: date
+    wanted_on: date
+    latest_on: date
+    risk: int
 
 
 @dataclass(frozen=True, slots=True)

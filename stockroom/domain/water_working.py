@@ -5,7 +5,8 @@ from __future__ import annotations
 from stockroom.domain.drying import refuse_impossible
 from stockroom.domain.quantities import grams
 from stockroom.domain.units import US_CUP_ML
-from stockroom.domain.water import millilitres, us_cups, water_density
+from stockroom.domain.water import millilitres, show_water, us_cups, water_density
+from stockroom.domain.water_doubt import WaterPart, add_water_doubt
 from stockroom.domain.working import Given, Source, Standing, Trace, Working
 
 MASS_BALANCE = Source(
@@ -25,48 +26,69 @@ DENSITY_TABLE = Source(
 EXACT_CUP = Source(
     "us_cup", "US cup = 231 in³/16 with 1 in = 2.54 cm: 236.5882365 mL, exact", Standing.COMPUTED
 )
+DEALT_OUT = (
+    "Dealt out so that all packages and losses of the lot add up to its water exactly, to the"
+    " tenth of a gram."
+)
+UPPER_BOUND_CAUTION = (
+    "Full restoration is an upper bound: start with two thirds to three quarters and add to"
+    f" taste (engineering judgement; {UPPER_BOUND.words})."
+)
 _TABLE_C = 20.0
 
 
 def water_working(
-    lot_wet_dg: int, lot_dry_dg: int, package_dry_dg: int, package_water_dg: int
+    lot_wet_dg: int,
+    lot_dry_dg: int,
+    package_dry_dg: int,
+    package_water_dg: int,
+    *,
+    trays: int = 1,
 ) -> Working:
     """The derivation of a package's water from its lot's two weights.
 
     All weights are tenths of a gram. `package_water_dg` is the package's share as dealt out at
-    packing, at most a tenth of a gram or so from the plain product. Refuses impossible weights.
+    packing, at most a tenth of a gram or so from the plain product; `trays` were weighed for the
+    lot. Refuses impossible weights.
     """
     refuse_impossible("The lot", lot_wet_dg, lot_dry_dg)
     trace = Trace("Water to add")
-    wet = Given("lot as loaded", f"{grams(lot_wet_dg):.1f} g")
-    dry = Given("lot dry", f"{grams(lot_dry_dg):.1f} g")
-    removed_dg = lot_wet_dg - lot_dry_dg
-    removed = trace.step(
-        "water removed", "{wet} - {dry}", f"{grams(removed_dg):.1f} g",
-        sources=(MASS_BALANCE,), wet=wet, dry=dry,
-    )  # fmt: skip
-    per_dry = trace.step(
-        "water per gram dry", "{removed} / {dry}", f"{removed_dg / lot_dry_dg:.4f} g/g",
-        removed=removed, dry=dry,
-    )  # fmt: skip
+    per_dry = add_lot_water(trace, lot_wet_dg, lot_dry_dg)
     share = trace.step(
         "water for this package", "{package} x {per_dry}", f"{grams(package_water_dg):.1f} g",
         package=Given("dry in the package", f"{grams(package_dry_dg):.1f} g"), per_dry=per_dry,
     )  # fmt: skip
-    _volumes(trace, share, package_water_dg)
-    trace.caution(
-        "Dealt out so that all packages and losses of the lot add up to its water exactly, to"
-        " the tenth of a gram."
+    add_volumes(trace, share, package_water_dg)
+    add_water_doubt(
+        trace, share, [WaterPart("the lot", lot_wet_dg, lot_dry_dg, package_dry_dg, trays)]
     )
-    trace.caution(
-        "Full restoration is an upper bound: start with two thirds to three quarters and add to"
-        f" taste (engineering judgement; {UPPER_BOUND.words})."
-    )
+    trace.caution(DEALT_OUT)
+    trace.caution(UPPER_BOUND_CAUTION)
+    trace.conclude(show_water(package_water_dg))
     return trace.finish()
 
 
-def _volumes(trace: Trace, share: Given, water_dg: int) -> None:
-    """The same water in millilitres and cups."""
+def add_lot_water(trace: Trace, lot_wet_dg: int, lot_dry_dg: int, code: str = "") -> Given:
+    """Write the water a lot lost, in all and per gram dry; the latter is returned.
+
+    `code` is the lot's, where more than one is spoken of.
+    """
+    lot = f"lot {code}" if code else "lot"
+    wet = Given(f"{lot} as loaded", f"{grams(lot_wet_dg):.1f} g")
+    dry = Given(f"{lot} dry", f"{grams(lot_dry_dg):.1f} g")
+    removed_dg = lot_wet_dg - lot_dry_dg
+    removed = trace.step(
+        f"water removed from {lot}" if code else "water removed",
+        "{wet} - {dry}", f"{grams(removed_dg):.1f} g", sources=(MASS_BALANCE,), wet=wet, dry=dry,
+    )  # fmt: skip
+    return trace.step(
+        f"water per gram dry of {lot}" if code else "water per gram dry",
+        "{removed} / {dry}", f"{removed_dg / lot_dry_dg:.4f} g/g", removed=removed, dry=dry,
+    )  # fmt: skip
+
+
+def add_volumes(trace: Trace, share: Given, water_dg: int) -> None:
+    """Write the same water in millilitres and cups."""
     volume_ml = millilitres(water_dg, _TABLE_C)
     density = Given(
         "density of water at 20 °C", f"{water_density(_TABLE_C):.3f} kg/m³", DENSITY_TABLE

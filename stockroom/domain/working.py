@@ -19,7 +19,7 @@ of `stockroom.reports`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -105,6 +105,8 @@ class Working:
     title: str
     steps: tuple[Step, ...]
     cautions: tuple[str, ...]
+    conclusion: str = ""
+    """What it comes to, as the figure is shown elsewhere; "" where nothing is concluded."""
 
     @property
     def sources(self) -> tuple[Source, ...]:
@@ -115,10 +117,11 @@ class Working:
 class Trace:
     """Collects the working while a result is computed; `finish` freezes it."""
 
-    __slots__ = ("_cautions", "_steps", "_title")
+    __slots__ = ("_cautions", "_conclusion", "_steps", "_title")
 
     def __init__(self, title: str) -> None:
         self._title = title
+        self._conclusion = ""
         self._steps: list[Step] = []
         self._cautions: list[str] = []
 
@@ -144,6 +147,16 @@ class Trace:
         self._steps.append(Step(title, formula, figures, result, _each_once(behind), givens))
         return Given(title, result, standing=Standing.COMPUTED)
 
+    def total(self, title: str, parts: Sequence[Given], result: str) -> Given:
+        """Write a sum and return it."""
+        return self.step(
+            title,
+            " + ".join(f"{{part_{place}}}" for place in range(len(parts))),
+            result,
+            sources=(),
+            **{f"part_{place}": part for place, part in enumerate(parts)},
+        )
+
     def note(self, title: str, result: str, *inputs: Given, source: Source | None = None) -> Given:
         """Write a step without a formula: inputs listed, or a value looked up in a table."""
         behind = [given.source for given in inputs if given.source is not None]
@@ -157,6 +170,10 @@ class Trace:
         if text not in self._cautions:
             self._cautions.append(text)
 
+    def conclude(self, text: str) -> None:
+        """Say what it all comes to, in the words the figure is shown in elsewhere."""
+        self._conclusion = text
+
     def include(self, working: Working) -> None:
         """Take over the steps and cautions of a finished working."""
         self._steps.extend(working.steps)
@@ -165,7 +182,7 @@ class Trace:
 
     def finish(self) -> Working:
         """The working so far, frozen."""
-        return Working(self._title, tuple(self._steps), tuple(self._cautions))
+        return Working(self._title, tuple(self._steps), tuple(self._cautions), self._conclusion)
 
 
 def _each_once(sources: Iterable[Source]) -> tuple[Source, ...]:

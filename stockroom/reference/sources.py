@@ -8,15 +8,16 @@ from types import MappingProxyType
 
 from stockroom.domain.cautions import CAUTION_SOURCES
 from stockroom.domain.keeping.sources import KEEPING_SOURCES
+from stockroom.domain.leak_sources import LEAK_SOURCES
 from stockroom.domain.working import Source, Standing
 from stockroom.reference.tables import ReferenceDamaged, Row, read_table
 
 
 @cache
 def sources() -> Mapping[str, Source]:
-    """Every source by its key: the table's, then those of the keeping rules and cautions."""
+    """Every source by its key: the table's, then those of the rules and cautions."""
     found: dict[str, Source] = {}
-    for source in (*_tabled(), *KEEPING_SOURCES, *CAUTION_SOURCES):
+    for source in (*_tabled(), *KEEPING_SOURCES, *CAUTION_SOURCES, *LEAK_SOURCES):
         if source.key in found:
             raise ReferenceDamaged("sources", f"the key {source.key} stands there twice")
         found[source.key] = source

@@ -19,14 +19,14 @@ from stockroom.domain.conditions import (
 # Project judgement, written out a second time as a grid: what a keeper expects of each pair.
 # Rows: condition now. A dot is refused.
 GRID = """
-now crisp soft leak damaged sister_soft hold open use_up discard redried
-settling  sound  suspect suspect suspect suspect . opened used discarded .
-sound     sound  suspect suspect suspect suspect . opened used discarded .
-suspect   sound  suspect suspect suspect . held . . discarded .
-held      .      . . . . . . . discarded used
-opened    opened suspect suspect suspect . . opened used discarded .
-used      . . . . . . . . . .
-discarded . . . . . . . . . .
+now crisp soft leak damaged sister_soft recall use_now hold open use_up discard redried repacked
+settling  sound  suspect suspect suspect suspect suspect . . opened used discarded . used
+sound     sound  suspect suspect suspect suspect suspect . . opened used discarded . used
+suspect   sound  suspect suspect suspect . . opened held . . discarded . used
+held      .      . . . . . . . . . discarded used .
+opened    opened suspect suspect suspect suspect suspect . . opened used discarded . used
+used      . . . . . . . . . . . . .
+discarded . . . . . . . . . . . . .
 """
 HEAD, *ROWS = (line.split() for line in GRID.strip().splitlines())
 EXPECTED = [
@@ -84,7 +84,7 @@ def test_suspect_and_held_packages_are_not_eaten(event: Event) -> None:
     with pytest.raises(NotAllowed) as caught:
         next_condition(Condition.SUSPECT, event)
     assert "suspect" in caught.value.message
-    assert caught.value.hint == "Check it again, or discard it."
+    assert caught.value.hint == "Check it again, or decide what becomes of it."
     with pytest.raises(NotAllowed) as caught:
         next_condition(Condition.HELD, event)
     assert "waiting to be dried again" in caught.value.message

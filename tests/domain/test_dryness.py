@@ -8,13 +8,20 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from stockroom.domain.drying import DryAboveWet, NothingWeighed, TareAboveGross
+from stockroom.domain.drying import (
+    DryAboveWet,
+    NothingWeighed,
+    TareAboveGross,
+    TrayWeights,
+    WeightMissing,
+)
 from stockroom.domain.dryness import (
     NegativeUncertainty,
     NoSuchWaterFraction,
     Verdict,
     dry_basis,
     dry_weight_for,
+    lot_residual,
     planned_yield,
     residual_after_removing,
     residual_moisture,
@@ -88,6 +95,28 @@ def test_a_tray_weighed_twice_shares_its_tare() -> None:
         parts.water_fraction**2 + parts.dry**2 + parts.wet**2 + 4 * (by_dry**2 + by_wet**2)
     )
     assert wrong == pytest.approx(0.065843, abs=1e-6)
+
+
+def test_a_lot_is_the_sum_of_its_trays_and_each_weight_has_its_own_doubt() -> None:
+    # Four trays of 250 g come to the base case; independent weights add as the root of 4.
+    trays = [TrayWeights(position, 2_500, 387 + (position < 3)) for position in range(1, 5)]
+    found = lot_residual(trays, 0.85)
+    assert found is not None
+    assert found.residual == pytest.approx(0.03226, abs=5e-6)
+    single = residual_moisture(10_000, 1_550, 0.85)
+    assert found.components.dry == pytest.approx(2 * single.components.dry)
+    assert found.components.wet == pytest.approx(2 * single.components.wet)
+    assert found.components.water_fraction == pytest.approx(single.components.water_fraction)
+    assert found.standard_uncertainty == pytest.approx(
+        sqrt(0.064516**2 + 4 * (0.003605**2 + 0.000559**2)), abs=2e-6
+    )
+    assert lot_residual(trays[:1], 0.85) == residual_moisture(2_500, 388, 0.85)
+
+
+def test_without_a_water_fraction_there_is_no_estimate() -> None:
+    assert lot_residual([TrayWeights(1, 2_500, 388)], None) is None
+    with pytest.raises(WeightMissing, match="the lot's trays"):
+        lot_residual([], 0.85)
 
 
 def test_below_zero_is_shown_and_flagged_never_cut_off() -> None:
@@ -196,7 +225,7 @@ def test_a_negative_uncertainty_is_refused(value: float) -> None:
 
 def test_the_working_shows_the_sum_its_uncertainty_and_the_verdict() -> None:
     working = residual_working(10_000, 1550, 0.850)
-    first, combined, made_of, expanded, verdict = working.steps
+    first, combined, made_of, expanded, verdict, change = working.steps
     assert first.figures == "1 - 1000.0 g x (1 - 0.85) / 155.0 g"
     assert first.result == "0.0323"
     assert combined.result == "0.064619"
@@ -207,6 +236,14 @@ def test_the_working_shows_the_sum_its_uncertainty_and_the_verdict() -> None:
     assert any("local codes" in text for text in working.cautions)
     limit = verdict.inputs[2]
     assert limit.stands_as is Standing.PUBLISHED
+    assert working.conclusion.startswith("3.2 %, between -9.7 and 16.1 %: undecided")
+    # Dry weight at the limit: 1000 x (1 - 0.85) / (1 - 0.10) = 166.7 g; slopes by differences.
+    assert "at 166.7 g dry, 11.7 g more, it would be 10 %" in change.result
+    more_water = residual_moisture(10_000, 1550, 0.860).residual
+    more_dry = residual_moisture(10_000, 1560, 0.850).residual
+    base = residual_moisture(10_000, 1550, 0.850).residual
+    assert f"0.01 higher: {100 * (more_water - base):+.1f} percentage points" in change.result
+    assert f"1 g more dry: {100 * (more_dry - base):+.2f}" in change.result
 
 
 @given(weights, weights, shares, st.integers(1, 500))

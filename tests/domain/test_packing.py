@@ -170,6 +170,11 @@ def test_a_part_larger_than_what_is_left_is_refused() -> None:
         ("2xjar-950,vacuum,absorber=0", SplitRequest(2, "jar-950", None, 0, True)),
         ("1xpouch-1500:rest", SplitRequest(1, "pouch-1500", None, None, False)),
         ("1xpouch-1500: Rest ,vacuum", SplitRequest(1, "pouch-1500", None, None, True)),
+        (
+            "2xpouch:40,absorber=100,Packet=Oct 26  A,box=7,tray=3",
+            SplitRequest(2, "pouch", 400, 100, False, None, "Oct 26 A", "7", 3),
+        ),
+        ("1xjar,box=Étagère", SplitRequest(1, "jar", None, None, False, None, "", "Étagère")),
         ("500xbox", SplitRequest(500, "box", None, None, False)),
         ("3x5x", SplitRequest(3, "5x", None, None, False)),
     ],
@@ -203,6 +208,16 @@ def test_split_requests_read(text: str, request_: SplitRequest) -> None:
         "6xpouch:62,absorber=1,absorber=1",
         "6xpouch:62,vacuum,vacuum",
         "6xpouch:62,vacuum=yes",
+        "6xpouch:62,vacuum=",
+        "6xpouch:62,packet=October",
+        "6xpouch:62,absorber=0,packet=October",
+        "6xpouch:62,absorber=100,packet=",
+        "6xpouch:62,absorber=100,packet=a,packet=b",
+        "6xpouch:62,box=\x1b[31m",
+        "6xpouch:62,box=" + "b" * 81,
+        "6xpouch:62,tray=0",
+        "6xpouch:62,tray=31",
+        "6xpouch:62,tray=two",
         "6xpouch:62,",
         "6xpouch:62,gas",
         "6xpouch[/]:62",
@@ -210,7 +225,7 @@ def test_split_requests_read(text: str, request_: SplitRequest) -> None:
         "6xpouch:62:62",
         "9" * 190 + "xpouch",
         "6xpouch" + "," * 150,
-        "1xpouch:rest" + " " * 300,
+        "1xpouch:rest" + " " * 400,
     ],
 )
 def test_split_requests_refused(text: str) -> None:
@@ -220,7 +235,7 @@ def test_split_requests_refused(text: str) -> None:
 
 
 def test_a_split_request_has_a_longest_length() -> None:
-    text = "6xpouch".ljust(200)
+    text = "6xpouch".ljust(400)
     assert read_split(text).container == "pouch"
     with pytest.raises(BadInput):
         read_split(text + " ")

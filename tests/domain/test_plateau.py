@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from stockroom.domain.dryness_working import plateau_working
 from stockroom.domain.plateau import (
     RATE,
+    TOO_COARSE,
     HoursDoNotFit,
     NoScaleDigit,
     NoWeight,
@@ -60,6 +61,36 @@ def test_a_coarse_scale_says_what_it_cannot_see() -> None:
     assert "0.075 g" in found.reason
 
 
+@pytest.mark.parametrize(
+    ("first_g", "digit_dg", "coarse"),
+    [
+        (150, 10, True),
+        (1999, 10, True),
+        (2000, 10, False),
+        (3000, 10, False),
+        (150, 1, True),
+        (199, 1, True),
+        (200, 1, False),
+    ],
+)
+def test_a_scale_is_too_coarse_below_2000_times_its_digit(
+    first_g: int, digit_dg: int, coarse: bool
+) -> None:
+    # 0.05 % of the weight is one digit at 2,000 digits (computed).
+    found = plateau((first_g * 10, first_g * 10), resolution_dg=digit_dg)
+    assert found.too_coarse is coarse
+    assert found.coarse_words == (TOO_COARSE if coarse else "")
+
+
+def test_a_loss_the_scale_does_see_is_not_called_unseen() -> None:
+    found = plateau((1550, 1500))
+    assert found.too_coarse
+    assert not found.reached
+    assert found.coarse_words == ""
+    assert "no loss this scale can see" in TOO_COARSE
+    assert "too coarse to tell on this tray" in TOO_COARSE
+
+
 def test_on_a_whole_wet_load_the_same_scale_sees_enough() -> None:
     found = plateau((30_000, 20_010, 20_000))
     assert found.reached
@@ -98,6 +129,18 @@ def test_readings_less_than_an_hour_apart_prove_nothing() -> None:
 def test_hours_that_do_not_fit_are_refused(hours: tuple[float, ...]) -> None:
     with pytest.raises(HoursDoNotFit):
         plateau(READINGS, hours=hours)
+
+
+def test_hours_not_written_down_at_a_reading_are_not_guessed() -> None:
+    # Only the last two readings have to be an hour apart.
+    assert plateau((1600, 1552, 1552), hours=(None, 8, 9)).reached
+    assert plateau((1600, 1552, 1552), hours=(4, None, 4.5)).reached
+    assert plateau((1600, 1552, 1552), hours=(4, 8, None)).reached
+    soon = plateau((1600, 1552, 1552), hours=(None, 8, 8.5))
+    assert not soon.reached
+    assert "Only 0.5 h" in soon.reason
+    with pytest.raises(HoursDoNotFit, match="rise"):
+        plateau((1600, 1552, 1552), hours=(9, None, 8))
 
 
 def test_what_is_no_list_of_weighings_is_refused() -> None:

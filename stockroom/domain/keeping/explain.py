@@ -14,6 +14,7 @@ from stockroom.domain.keeping.explain_quality import explain_quality
 from stockroom.domain.keeping.explained import Explained
 from stockroom.domain.keeping.fat import fat_words
 from stockroom.domain.keeping.figures import Quantity
+from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY
 from stockroom.domain.keeping.life import CAP_DAYS
 from stockroom.domain.keeping.shown import computed, days, life_words, middle_of, number, spoken
 from stockroom.domain.keeping.sources import (
@@ -127,11 +128,15 @@ def _first(facts: Explained, ends: list[Given], trace: Trace) -> Given:
 def _dates(facts: Explained, trace: Trace) -> None:
     """The three dates."""
     found = facts.projection
-    trace.note(
-        "best-by",
+    dates = (
         f"{found.best_by.isoformat()}, may be as early as {found.low.isoformat()}"
         f" or as late as {found.high.isoformat()}; look at it again by"
-        f" {found.recheck_by.isoformat()}",
+        f" {found.recheck_by.isoformat()}"
+    )
+    trace.conclude(f"{dates} ({QUALITY_NOT_SAFETY})")
+    trace.note(
+        "best-by",
+        dates,
         Given("sealed on", facts.case.sealed_on.isoformat()),
         source=WHOLE_MONTHS,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from stockroom.domain.keeping.absorber_doubt import Closure, add_absorber_doubt
 from stockroom.domain.keeping.headspace import (
     SEA_LEVEL_THOUSANDTH_INHG,
     SOLID_DENSITY_MG_PER_ML,
@@ -65,11 +66,26 @@ def absorber_working(
         left=left,
         gas=gas,
     )
+    closure = Closure(
+        volume_ml, dry_dg, density_mg_per_ml, vacuum_tenth_inhg, barometer_thousandth_inhg
+    )
+    advised = given_cc is None
+    add_absorber_doubt(trace, closure, oxygen, figures.absorbers, sizes_cc, advised=advised)
+    trace.conclude(_concluded(figures, advised=advised))
     trace.caution(DENSE_GOODS)
     trace.caution("No desiccant beside an absorber: it needs a little moisture to work.")
     trace.caution(f"Only for dry food. {MOISTURE_CEILING.words}.")
     trace.caution("Follow local codes and licensed guidance.")
     return trace.finish()
+
+
+def _concluded(figures: AbsorberFigures, *, advised: bool) -> str:
+    """What it comes to: the size, or what the size asked about leaves."""
+    chosen = " + ".join(str(one) for one in figures.absorbers)
+    if advised:
+        return f"{chosen} cc"
+    left = number(figures.residual_oxygen_cc, "cc")
+    return f"{chosen} cc leaves {left} of {number(figures.oxygen_cc, 'cc')} of oxygen"
 
 
 def _gas(
