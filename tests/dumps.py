@@ -9,14 +9,17 @@ from typing import Any
 
 from stockroom.store.derived import TRACKED
 
+COMPUTED = ("projection", "recheck")
+"""Tables that are computed from the others, package by package."""
+
 Dump = dict[str, tuple[tuple[Any, ...], ...]]
 """Table name → its rows in order of row id."""
 
 
 def dump(path: Path) -> Dump:
-    """Every tracked table and the projections, as any other program would read them now."""
+    """Every tracked table and what is computed from them, as another program would read it."""
     with closing(sqlite3.connect(path)) as connection:
-        return {table: _rows(connection, table) for table in (*TRACKED, "projection")}
+        return {table: _rows(connection, table) for table in (*TRACKED, *COMPUTED)}
 
 
 def whole_dump(path: Path) -> Dump:

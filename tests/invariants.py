@@ -7,17 +7,26 @@ from __future__ import annotations
 
 from stockroom.domain.conditions import LIVE
 from stockroom.domain.keeping.interface import CannotProject
-from stockroom.domain.packing import LotBalance
-from stockroom.domain.records import Lot, Package
-from stockroom.services import packing, shelves
-from stockroom.services.keeping import project_package
+from stockroom.domain.packing import balance_of
+from stockroom.domain.recheck_schedule import recheck_many
+from stockroom.domain.records import Package, StoredRecheck
+from stockroom.services import packing, redrying, shelves
+from stockroom.services.keeping import project_package, surroundings
+from stockroom.services.recheck_refresh import facts_for, recheck_settings
 from stockroom.services.results import PackageDetail
 from stockroom.services.session import Stockroom
+from stockroom.store import projections, recheck_rows
 
 
 def all_troubles(room: Stockroom) -> list[str]:
     """Everything wrong with the record."""
-    return [*balance_troubles(room), *package_troubles(room), *projection_troubles(room)]
+    return [
+        *balance_troubles(room),
+        *package_troubles(room),
+        *queue_troubles(room),
+        *projection_troubles(room),
+        *recheck_troubles(room),
+    ]
 
 
 def balance_troubles(room: Stockroom) -> list[str]:
@@ -25,17 +34,18 @@ def balance_troubles(room: Stockroom) -> list[str]:
     found: list[str] = []
     for lot in packing.list_lots(room, count=10_000):
         detail = packing.lot_detail(room, lot.code)
-        dry_dg = sum(one.dry_dg for one in (*detail.packages, *detail.losses))
-        water_dg = sum(one.water_dg for one in (*detail.packages, *detail.losses))
+        packed = [one for one in detail.packages if one.origin == "packed"]
+        dry_dg = sum(one.dry_dg for one in (*packed, *detail.losses))
+        water_dg = sum(one.water_dg for one in (*packed, *detail.losses))
         if dry_dg + lot.left_dg != lot.dry_dg or lot.left_dg < 0:
             found.append(f"{lot.code}: {dry_dg} + {lot.left_dg} is not {lot.dry_dg} dry")
-        if water_dg + _balance(lot).left_water_dg != lot.water_removed_dg:
+        if water_dg + balance_of(lot).left_water_dg != lot.water_removed_dg:
             found.append(f"{lot.code}: water does not add up to {lot.water_removed_dg}")
         weighed = (
             sum(t.wet_dg or 0 for t in detail.trays),
             sum(t.dry_dg or 0 for t in detail.trays),
         )
-        if weighed != (lot.wet_dg, lot.dry_dg):
+        if weighed != (lot.wet_dg, lot.dry_dg + detail.driven_off_dg):
             found.append(f"{lot.code}: its trays weigh {weighed}")
     return found
 
@@ -95,5 +105,60 @@ def _as_now(room: Stockroom, package: Package) -> tuple[object, ...]:
     return (*days, now.limited_by, now.model)
 
 
-def _balance(lot: Lot) -> LotBalance:
-    return LotBalance(lot.code, lot.wet_dg, lot.dry_dg, lot.packed_dg, lot.lost_dg)
+def queue_troubles(room: Stockroom) -> list[str]:
+    """Held packages without a place in the queue, places without what they are for, and amounts."""
+    found: list[str] = []
+    entries = redrying.machine_queue(room)
+    waiting = [entry.code for entry in entries]
+    found += [f"{code}: is in the queue twice" for code in waiting if waiting.count(code) > 1]
+    every = {one.code: one for one in shelves.find_packages(room, shelves.shelf_filter(room))}
+    held = {code for code, package in every.items() if package.condition == "held"}
+    of_packages = {entry.code: entry for entry in entries if entry.package_id is not None}
+    found += [f"{code}: held and queued differ" for code in sorted(held ^ of_packages.keys())]
+    for code, entry in of_packages.items():
+        if code in every and every[code].left_dg != entry.dry_dg:
+            found.append(f"{code}: {entry.dry_dg} is queued of {every[code].left_dg}")
+    for entry in entries:
+        left_dg = packing.lot_detail(room, entry.lot_code).lot.left_dg
+        if entry.package_id is None and entry.dry_dg != left_dg:
+            found.append(f"{entry.code}: {entry.dry_dg} is queued of {left_dg}")
+    return found
+
+
+def recheck_troubles(room: Stockroom) -> list[str]:
+    """Sound packages without the recheck their record asks for now; others with any."""
+    every = shelves.find_packages(room, shelves.shelf_filter(room, gone=True))
+    stored = {one.package_id: _recheck_of(room, one) for one in every}
+    wanted = dict.fromkeys(stored) | _rechecks_now(
+        room, [one for one in every if one.condition == "sound"]
+    )
+    return [
+        f"{one.code}: is {one.condition}, its recheck {stored[one.package_id]}"
+        f" is not {wanted[one.package_id]}"
+        for one in every
+        if stored[one.package_id] != wanted[one.package_id]
+    ]
+
+
+def _recheck_of(room: Stockroom, package: Package) -> StoredRecheck | None:
+    return recheck_rows.recheck_of(room.store, package.package_id)
+
+
+def _rechecks_now(room: Stockroom, sound: list[Package]) -> dict[int, StoredRecheck]:
+    """What the schedule says of these packages by their record as it stands."""
+    store, ids = room.store, [one.package_id for one in sound]
+    facts = facts_for(
+        store,
+        surroundings(room),
+        sound,
+        projections.stays_of(store, ids),
+        projections.checks_of(store, ids),
+        recheck_rows.looked_at(store, sorted({one.lot_id for one in sound})),
+    )
+    answers = recheck_many(facts, recheck_settings(store))
+    return {
+        fact.package_id: StoredRecheck(
+            fact.package_id, answer.earliest_on, answer.wanted_on, answer.latest_on, answer.risk
+        )
+        for fact, answer in zip(facts, answers, strict=True)
+    }

@@ -108,6 +108,7 @@ TABLE: dict[str, Layer] = {
 LAZY = (
     Inside("cli", "stockroom.tui", "the function that starts the screens"),
     Inside("cli", "seeds_demo", "the demo command builds its store"),
+    Inside("reports", "icalendar", "the calendar's file, and nothing else"),
 )
 
 

@@ -24,7 +24,7 @@ from stockroom.domain.packing_advice import (
     meal_size,
     vacuum_words,
 )
-from stockroom.domain.records import Lot
+from stockroom.domain.records import Container, Lot
 from stockroom.reference.containers import absorber_sizes
 from stockroom.services.finding import find_lot, find_place
 from stockroom.services.foods import facts_of
@@ -115,7 +115,18 @@ def _packed(
                 barometer_thousandth_inhg=around.barometer_thousandth_inhg,
             )
             packed = replace(packed, absorber=figures)
-        found = room.model.project(_case(room, lot, around, place_id, packed))
+        case = planned_case(
+            lot,
+            around,
+            chosen.container,
+            dry_dg=chosen.each_dg,
+            absorber_cc=0 if packed.absorber is None else packed.absorber.absorber_cc,
+            vacuum_tenth_inhg=None,
+            place_id=place_id,
+            sealed_on=room.today,
+        )
+        packed = replace(packed, case=case)
+        found = room.model.project(case)
     except CannotProject as refusal:
         return replace(packed, why_not=str(refusal))
     return replace(
@@ -127,23 +138,31 @@ def _packed(
     )
 
 
-def _case(
-    room: Stockroom, lot: Lot, around: Surroundings, place_id: int | None, packed: Packed
+def planned_case(
+    lot: Lot,
+    around: Surroundings,
+    container: Container,
+    *,
+    dry_dg: int,
+    absorber_cc: int,
+    vacuum_tenth_inhg: int | None,
+    place_id: int | None,
+    sealed_on: date,
 ) -> KeepingCase:
-    container = packed.fit.container
+    """What the model is asked of one package of a lot that is not closed yet."""
     sides = container.width_mm, container.height_mm
     return KeepingCase(
         food_class=FoodClass(lot.food_class),
         fat_of_solids=around.foods[lot.food_id].fat_of_solids,
         package_kind=PackageKind(container.package_kind),
-        dry_dg=packed.fit.each_dg,
+        dry_dg=dry_dg,
         volume_ml=container.volume_ml,
         area_mm2=None if sides[0] is None or sides[1] is None else 2 * sides[0] * sides[1],
-        absorber_cc=0 if packed.absorber is None else packed.absorber.absorber_cc,
-        vacuum_tenth_inhg=None,
+        absorber_cc=absorber_cc,
+        vacuum_tenth_inhg=vacuum_tenth_inhg,
         residual_moisture=None,
-        sealed_on=room.today,
-        stays=(stay_at(room.today, place_id, around),),
+        sealed_on=sealed_on,
+        stays=(stay_at(sealed_on, place_id, around),),
         barometer_thousandth_inhg=around.barometer_thousandth_inhg,
     )
 
@@ -189,7 +208,7 @@ def _size_reason(fit: Fit, meal: MealSize) -> str:
 def _absorber_reason(advised: Packed) -> str:
     figures = advised.absorber
     if figures is None:
-        return "No absorber: this package lets oxygen through faster than one can take it."
+        return "No absorber: so much oxygen comes through this package that one is soon spent."
     several = " and ".join(f"{one} cc" for one in figures.absorbers)
     return (
         f"{figures.gas_ml:.0f} mL of gas hold {figures.oxygen_cc:.0f} cc of oxygen; with a quarter"

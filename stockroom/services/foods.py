@@ -90,9 +90,11 @@ def facts_of(food: Food) -> FoodFacts:
 
 
 def _acid(food: Food) -> bool | None:
-    """False for a fruit the reference table names as low in acid; None leaves it to the class."""
+    """Whether a fruit of the reference table is acid; None where the table cannot say."""
     shipped = reference_foods().get(food.reference_key or "")
-    return False if shipped is not None and shipped.low_acid_fruit else None
+    if shipped is None or shipped.food_class is not FoodClass.FRUIT:
+        return None
+    return not shipped.low_acid_fruit
 
 
 def food_to_load(store: Store, name: str) -> Food:

@@ -6,8 +6,8 @@ A refusal never stands in the way of recording what happened.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 from functools import cache
@@ -21,6 +21,7 @@ from stockroom.domain.records import (
     RefusedProjection,
     StoredProjection,
 )
+from stockroom.services.recheck_refresh import refresh_rechecks
 from stockroom.store.food_rows import all_foods
 from stockroom.store.package_rows import packages_by_ids
 from stockroom.store.place_rows import climates
@@ -33,6 +34,7 @@ from stockroom.store.projections import (
     save_projections,
     stays_of,
 )
+from stockroom.store.queue_rows import use_by_of
 from stockroom.store.settings import read_settings
 from stockroom.store.writing import write
 
@@ -47,7 +49,7 @@ if TYPE_CHECKING:
     from stockroom.domain.working import Working
     from stockroom.services.session import Stockroom
 
-REVISION = 1
+REVISION = 2
 """Raise when the model or its figures change: every store then computes its dates anew."""
 
 _BATCH = 2000
@@ -118,11 +120,15 @@ def keeping_case(
 ) -> KeepingCase:
     """What the model needs to know of one package, from its record.
 
-    `stays` are days with the place moved to, `findings` days with what a check found.
+    `stays` are days with the place moved to, `findings` days with what a check found. Food dried
+    again counts from its first sealing, with what was spent by then; food packed anew without
+    drying counts as opened since room air got in, closed again airtight with any absorber.
     """
     from stockroom.domain.keeping.events import seal_lost_on
     from stockroom.domain.keeping.interface import FoodClass, KeepingCase, PackageKind
 
+    redried, repacked = package.origin == "redried", package.origin == "repacked"
+    spent = package.life_before_millionths
     return KeepingCase(
         food_class=FoodClass(package.food_class),
         fat_of_solids=around.foods[package.food_id].fat_of_solids,
@@ -133,12 +139,14 @@ def keeping_case(
         absorber_cc=package.absorber_cc,
         vacuum_tenth_inhg=package.vacuum_tenth_inhg,
         residual_moisture=None,
-        sealed_on=package.sealed_on,
+        sealed_on=package.first_sealed_on or package.sealed_on,
         stays=tuple(stay_at(day, place_id, around) for day, place_id in stays),
-        opened_on=package.opened_on,
+        opened_on=package.exposed_on if repacked else package.opened_on,
         seal_lost_on=seal_lost_on(package.sealed_on, findings),
-        redried_on=None,
+        redried_on=package.sealed_on if redried else None,
         barometer_thousandth_inhg=around.barometer_thousandth_inhg,
+        reclosed_with_absorber=repacked and package.absorber_cc > 0 and not package.opened_on,
+        life_used_before_redrying=None if spent is None else Fraction(spent, 1_000_000),
     )
 
 
@@ -170,8 +178,23 @@ def case_of(room: Stockroom, package: Package) -> KeepingCase:
 
 
 def project_package(room: Stockroom, package: Package) -> Projection:
-    """The model's projection of one package. Raises CannotProject."""
-    return room.model.project(case_of(room, package))
+    """The model's projection of one package, as it is stored. Raises CannotProject."""
+    projection = room.model.project(case_of(room, package))
+    return _not_after(projection, use_by_of(room.store, [package.package_id]), package.package_id)
+
+
+def _not_after(projection: Projection, use_by: Mapping[int, date], package_id: int) -> Projection:
+    """A projection no later than the day a decision on the package allowed, where one did."""
+    last = use_by.get(package_id)
+    if last is None or last >= projection.high:
+        return projection
+    return replace(
+        projection,
+        best_by=min(projection.best_by, last),
+        low=min(projection.low, last),
+        high=last,
+        recheck_by=min(projection.recheck_by, last),
+    )
 
 
 def refuse_impossible_packages(room: Stockroom, package_ids: Sequence[int]) -> None:
@@ -210,6 +233,7 @@ def _refresh(room: Stockroom, around: Surroundings, package_ids: Sequence[int]) 
     save_projections(store, _answers(room, ids, cases))
     kept = set(ids)
     drop_projections(store, [one.package_id for one in packages if one.package_id not in kept])
+    refresh_rechecks(store, around, packages, stays, checks)
 
 
 def _answers(
@@ -221,8 +245,9 @@ def _answers(
         answers: list[Projection | Exception] = list(room.model.project_many(cases))
     except CannotProject:
         answers = [_answer(room, case) for case in cases]
+    use_by = use_by_of(room.store, package_ids)
     return [
-        _stored(package_id, answer, room)
+        _stored(package_id, answer, use_by, room)
         for package_id, answer in zip(package_ids, answers, strict=True)
     ]
 
@@ -237,10 +262,14 @@ def _answer(room: Stockroom, case: KeepingCase) -> Projection | Exception:
 
 
 def _stored(
-    package_id: int, answer: Projection | Exception, room: Stockroom
+    package_id: int,
+    answer: Projection | Exception,
+    use_by: Mapping[int, date],
+    room: Stockroom,
 ) -> StoredProjection | RefusedProjection:
     if isinstance(answer, Exception):
         return RefusedProjection(package_id, str(answer), room.model.name, room.today)
+    answer = _not_after(answer, use_by, package_id)
     return StoredProjection(
         package_id=package_id,
         best_by=answer.best_by,
@@ -290,7 +319,12 @@ class _Cancelled(Exception):
 
 
 def _basis(room: Stockroom) -> str:
-    return f"{room.model.name} {REVISION}, altitude {read_settings(room.store).get('altitude', '')}"
+    """What decides all dates together: the model, the altitude and the schedule of rechecks."""
+    stored = read_settings(room.store)
+    looks = [f"{key} {stored[key]}" for key in sorted(stored) if key.startswith("recheck.")]
+    return ", ".join(
+        (f"{room.model.name} {REVISION}, altitude {stored.get('altitude', '')}", *looks)
+    )
 
 
 def _barometer(room: Stockroom) -> int | None:

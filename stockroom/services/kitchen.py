@@ -248,6 +248,11 @@ def _sheet(
     )
 
 
+def written_recipe(room: Stockroom, record: RecipeRecord) -> Recipe:
+    """A recipe as it stands in the book, as the rules see it."""
+    return _recipe(record, _foods(room, record))
+
+
 def _recipe(record: RecipeRecord, foods: dict[int, Food]) -> Recipe:
     """The stored recipe as the rules see it."""
     lines: list[StoredNeed | FreshNeed] = []

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
 from stockroom.domain.conditions import Condition, Event, next_condition
+from stockroom.domain.faults import soft_since
 from stockroom.domain.packing import TooMuchTaken, part_water
 from stockroom.domain.quantities import grams, nearest_whole
 from stockroom.domain.records import Package
@@ -15,14 +16,19 @@ from stockroom.domain.rotation import Candidate
 from stockroom.errors import BadInput, Refused
 from stockroom.services.acting import Act, acting
 from stockroom.services.finding import find_package, find_place
+from stockroom.services.heaps import refuse_part_of_heap
 from stockroom.services.names import clean_note
 from stockroom.services.results import Done
 from stockroom.services.session import Stockroom
 from stockroom.services.shelves import doubt_cautions
-from stockroom.store import package_rows
+from stockroom.services.sisters import doubt_sisters, doubted_words
+from stockroom.store import package_rows, projections, queue_rows
 
 FINDINGS = (Event.CRISP, Event.SOFT, Event.LEAK, Event.DAMAGED)
 """What a check of a package can find."""
+
+BY_OPENING = "looked at by opening"
+"""Stands in the record of a look that opened the package."""
 
 
 class AlreadyThere(Refused):
@@ -60,6 +66,17 @@ class SameNote(Refused):
         super().__init__(f"That is already the note of {code}.", "Type another note.")
 
 
+class SoftStands(Refused):
+    """Food found soft on another day is not made crisp by another look."""
+
+    def __init__(self, package: Package, soft_on: date) -> None:
+        super().__init__(
+            f"{package.code} was found soft on {soft_on.isoformat()}; a crisp look does not undo"
+            " that.",
+            "Decide what becomes of it. If it was recorded by mistake, undo it.",
+        )
+
+
 class ReasonMissing(Refused):
     """Food is not thrown away without a word why."""
 
@@ -88,7 +105,7 @@ def move_packages(room: Stockroom, codes: Sequence[str], place: str) -> Done:
             raise AlreadyThere(where.path)
         for package in moving:
             refuse_gone(package)
-            _refuse_early(package, act.today)
+            refuse_early(package, act.today)
             package_rows.set_place(room.store, package.package_id, where.place_id)
             package_rows.insert_event(
                 room.store,
@@ -176,7 +193,7 @@ def take_from(
     after = next_condition(condition, Event.USE_UP if finishes else Event.OPEN)
     if take_dg <= 0:
         raise BadInput("amount", f"{grams(take_dg):g} g", "a weight above 0 g")
-    _refuse_early(package, act.today)
+    refuse_early(package, act.today)
     water_dg = water_for(package, take_dg)
     package_rows.insert_draw(
         room.store,
@@ -196,36 +213,68 @@ def take_from(
         taken_dg=package.taken_dg + take_dg,
     )
     if after != condition:
-        _record(room, act.today, package, Event.USE_UP if finishes else Event.OPEN, after, "")
+        record_event(room, act.today, package, Event.USE_UP if finishes else Event.OPEN, after, "")
     return water_dg
 
 
-def check_package(room: Stockroom, code: str, finding: Event, *, note: str = "") -> Done:
+def check_package(
+    room: Stockroom, code: str, finding: Event, *, note: str = "", opened: bool = False
+) -> Done:
     """Record what a check of a package found: crisp, soft, leak or damaged.
 
-    Crisp settles a settling package and clears a suspect one; anything else makes it suspect.
-    Raises NotAllowed, NotSealedYet, NotFound, BadInput.
+    Crisp settles a settling package and clears a suspect one, but not one found soft on
+    another day; anything else makes it suspect, and softness its sisters too. `opened` says that
+    it was looked at by opening it: from then on it counts as opened. Raises SoftStands,
+    NotAllowed, NotSealedYet, NotFound, BadInput.
     """
     if finding not in FINDINGS:
         raise BadInput("finding", str(finding), f"one of {', '.join(FINDINGS)}")
     with acting(room, "check") as act:
         package = find_package(room, code)
-        _refuse_early(package, act.today)
-        after = next_condition(
-            Condition(package.condition), finding, was_opened=package.opened_on is not None
-        )
-        if after != package.condition:
-            package_rows.set_condition(room.store, package.package_id, after)
-        _record(room, act.today, package, finding, after, clean_note(note))
-        act.words = f"checked {package.code} ({package.food}): {finding}, now {after}"
+        refuse_early(package, act.today)
+        if finding is Event.CRISP:
+            _refuse_soft_before(room, package)
+        opens = opened and package.opened_on is None
+        said = clean_note("; ".join(filter(None, (BY_OPENING if opens else "", note.strip()))))
+        after = _record_look(room, act, package, finding, said, opens=opens)
+        how = f", {BY_OPENING}" if opens else ""
+        act.words = f"checked {package.code} ({package.food}): {finding}{how}, now {after}"
         cautions = () if finding is Event.CRISP else doubt_cautions(room, package)
-    return Done(act.words, cautions, (package.code,))
+        sisters = doubt_sisters(room, act, package) if finding is Event.SOFT else ()
+        if sisters:
+            act.words += f"; {doubted_words(package, sisters)}"
+    return Done(act.words, cautions, (package.code, *sisters))
+
+
+def _record_look(
+    room: Stockroom, act: Act, package: Package, finding: Event, note: str, *, opens: bool
+) -> Condition:
+    """Write what a look found, and that it opened the package; the condition after it."""
+    was_opened = package.opened_on is not None
+    found = next_condition(Condition(package.condition), finding, was_opened=was_opened)
+    after = next_condition(found, Event.OPEN) if opens and finding is Event.CRISP else found
+    if opens or after != package.condition:
+        day = act.today if opens else None
+        package_rows.set_condition(room.store, package.package_id, after, opened_on=day)
+    record_event(room, act.today, package, finding, found, note)
+    if after != found:
+        record_event(room, act.today, replace(package, condition=found), Event.OPEN, after, "")
+    return after
+
+
+def _refuse_soft_before(room: Stockroom, package: Package) -> None:
+    """Refuse crisp for food found soft on another day; on the day itself it mends a slip."""
+    checks = projections.checks_of(room.store, [package.package_id])[package.package_id]
+    soft_on = soft_since(checks)
+    if soft_on is not None and soft_on != room.today:
+        raise SoftStands(package, soft_on)
 
 
 def discard_packages(room: Stockroom, codes: Sequence[str], why: str) -> Done:
     """Throw packages away with a reason.
 
-    Raises ReasonMissing, NotAllowed, NotSealedYet, NotFound, BadInput.
+    What lies on one tray is one heap, so it goes as a whole. Raises ReasonMissing, OneHeap,
+    NotAllowed, NotSealedYet, NotFound, BadInput.
     """
     reason = clean_note(why)
     if not reason:
@@ -235,13 +284,22 @@ def discard_packages(room: Stockroom, codes: Sequence[str], why: str) -> Done:
     with acting(room, "discard") as act:
         found = [find_package(room, code) for code in codes]
         packages = list({package.package_id: package for package in found}.values())
+        refuse_part_of_heap(room, packages)
         for package in packages:
-            _refuse_early(package, act.today)
-            after = next_condition(Condition(package.condition), Event.DISCARD)
-            package_rows.set_condition(room.store, package.package_id, after, gone_on=act.today)
-            _record(room, act.today, package, Event.DISCARD, after, reason)
+            refuse_early(package, act.today)
+            throw_away(room, act, package, reason)
         act.words = f"discarded {_which(packages)}: {reason}"
     return Done(act.words, codes=tuple(package.code for package in packages))
+
+
+def throw_away(room: Stockroom, act: Act, package: Package, reason: str) -> None:
+    """Discard a package inside an action; a held one leaves the queue."""
+    after = next_condition(Condition(package.condition), Event.DISCARD)
+    package_rows.set_condition(room.store, package.package_id, after, gone_on=act.today)
+    record_event(room, act.today, package, Event.DISCARD, after, reason)
+    entry = queue_rows.entry_of_package(room.store, package.package_id)
+    if entry is not None:
+        queue_rows.end_entry(room.store, entry.entry_id, ended_on=act.today, ending="discarded")
 
 
 def note_package(room: Stockroom, code: str, note: str) -> Done:
@@ -272,9 +330,10 @@ def candidate_of(package: Package) -> Candidate:
     )
 
 
-def _record(
+def record_event(
     room: Stockroom, today: date, package: Package, event: Event, after: Condition, note: str
 ) -> None:
+    """Write what happened to a package into its history, inside an action."""
     package_rows.insert_event(
         room.store,
         package_id=package.package_id,
@@ -292,7 +351,8 @@ def refuse_gone(package: Package) -> None:
         raise StandsNowhere(package)
 
 
-def _refuse_early(package: Package, today: date) -> None:
+def refuse_early(package: Package, today: date) -> None:
+    """Raise NotSealedYet for anything before the sealing."""
     if today < package.sealed_on:
         raise NotSealedYet(package, today)
 

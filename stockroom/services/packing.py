@@ -7,28 +7,26 @@ from datetime import date
 from enum import StrEnum
 
 from stockroom.domain.cautions import Caution, cautions_for_lot, cautions_for_packing
-from stockroom.domain.codes import package_code
+from stockroom.domain.gate import override_cautions
 from stockroom.domain.keeping.interface import PackageKind
 from stockroom.domain.packing import (
-    LARGEST_ABSORBER_CC,
-    MOST_PACKAGES_AT_ONCE,
-    LotBalance,
-    Share,
     SplitRequest,
-    TooMuchPacked,
+    balance_of,
     shares,
 )
-from stockroom.domain.quantities import even_split, grams
-from stockroom.domain.records import Container, Lot
+from stockroom.domain.quantities import grams
+from stockroom.domain.records import Lot
 from stockroom.errors import BadInput, Refused
 from stockroom.services.acting import Act, acting
+from stockroom.services.dryness import lot_gate, pass_gate
 from stockroom.services.finding import find_container, find_lot, find_place
 from stockroom.services.foods import facts_of
 from stockroom.services.keeping import refuse_impossible_packages
 from stockroom.services.names import clean_note
 from stockroom.services.results import Done, LotDetail
+from stockroom.services.sealing import Closing, refuse_odd, seal, split_weights
 from stockroom.services.session import Stockroom
-from stockroom.store import food_rows, lot_rows, package_rows, run_rows
+from stockroom.store import food_rows, lot_rows, package_rows, queue_rows, run_rows
 
 
 class LossReason(StrEnum):
@@ -38,6 +36,16 @@ class LossReason(StrEnum):
     SPILT = "spilt"
     DISCARDED = "discarded"
     UNACCOUNTED = "unaccounted"
+
+
+class WaitsAlready(Refused):
+    """The food has its place in the queue for the machine."""
+
+    def __init__(self, code: str) -> None:
+        super().__init__(
+            f"{code} is in the queue for the machine.",
+            "Dry it again, or take it out of the queue first.",
+        )
 
 
 class LotPackedOut(Refused):
@@ -70,13 +78,19 @@ def lot_detail(room: Stockroom, code: str) -> LotDetail:
         packages=tuple(package_rows.packages_of_lot(room.store, lot.lot_id)),
         losses=tuple(lot_rows.losses_of_lot(room.store, lot.lot_id)),
         cautions=cautions_for_lot(facts_of(food)),
+        driven_off_dg=queue_rows.driven_off(room.store, lot.lot_id),
+        queued=queue_rows.entry_of_lot(room.store, lot.lot_id),
+        gate=lot_gate(room, lot),
     )
 
 
 def packing_cautions(
-    room: Stockroom, lot_code: str, splits: Sequence[SplitRequest]
+    room: Stockroom, lot_code: str, splits: Sequence[SplitRequest], *, despite: bool = False
 ) -> tuple[Caution, ...]:
-    """What to bear in mind before packing a lot so; each caution once."""
+    """What to bear in mind before packing a lot so; each caution once.
+
+    `despite` adds what goes with packing without oxygen although dryness is not shown.
+    """
     food = food_rows.food_by_id(room.store, find_lot(room, lot_code).food_id)
     assert food is not None
     facts = facts_of(food)
@@ -94,6 +108,8 @@ def packing_cautions(
             acid=facts.acid,
         ):
             found.setdefault(caution.key, caution)
+    for caution in override_cautions() if despite else ():
+        found.setdefault(caution.key, caution)
     return tuple(found.values())
 
 
@@ -106,13 +122,16 @@ def pack_lot(
     place: str | None = None,
     sealed_on: date | None = None,
     note: str = "",
+    despite: str = "",
 ) -> Done:
     """Split a lot, or a part of it, into packages; they begin settling.
 
     A split without grams shares what the others and the losses leave evenly; a loss without
     grams is all that the packages leave. Grams and water of all packages and losses of a lot add
-    up to the lot. Raises TooMuchPacked, LotPackedOut, NotFound, BadInput, and CannotProject for
-    a package that cannot be, such as more food than its container holds.
+    up to the lot. Where dryness is not shown, packages without oxygen are refused unless
+    `despite` gives a reason, which they carry. Raises GateClosed, TooMuchPacked, LotPackedOut,
+    WaitsAlready, NotFound, BadInput, and CannotProject for a package that cannot be, such as
+    more food than its container holds.
     """
     if not splits:
         raise BadInput("packages", "", "how many of which container, such as 6xpouch-1500-foil:62")
@@ -120,14 +139,17 @@ def pack_lot(
         lot = find_lot(room, lot_code)
         if lot.left_dg == 0:
             raise LotPackedOut(lot.code)
-        day = _sealing_day(lot, sealed_on, room.today)
+        refuse_queued(room, lot)
+        day = sealing_day(lot, sealed_on, room.today)
         where = None if place is None else find_place(room, place).place_id
         said: list[str] = []
         for lost_dg, reason in losses:
             if lost_dg is not None:
                 said.append(_lost_words(_lose(room, act, lot, lost_dg, reason, ""), reason))
                 lot = find_lot(room, lot.code)
-        codes = _pack(room, lot, splits, day, where, clean_note(note))
+        why = pass_gate(lot_gate(room, lot), splits, despite)
+        closing = Closing(day, where, clean_note(note), gate_reason=why)
+        codes = _pack(room, lot, splits, closing)
         for lost_dg, reason in losses:
             if lost_dg is None:
                 rest_dg = _lose(room, act, find_lot(room, lot.code), None, reason, "")
@@ -136,10 +158,16 @@ def pack_lot(
         if left_dg:
             said.append(f"{grams(left_dg):.1f} g left to pack")
         act.words = "; ".join(
-            [f"packed lot {lot.code} ({lot.food}) into {_packages_words(codes)}", *said]
+            [f"packed lot {lot.code} ({lot.food}) into {packages_words(codes)}", *said]
         )
-        cautions = packing_cautions(room, lot.code, splits)
+        cautions = packing_cautions(room, lot.code, splits, despite=bool(why))
     return Done(act.words, cautions, tuple(codes))
+
+
+def refuse_queued(room: Stockroom, lot: Lot) -> None:
+    """Raise WaitsAlready for a lot whose unpacked food waits to be dried again."""
+    if queue_rows.entry_of_lot(room.store, lot.lot_id) is not None:
+        raise WaitsAlready(lot.code)
 
 
 def record_loss(
@@ -147,10 +175,11 @@ def record_loss(
 ) -> Done:
     """Record dry food of a lot that goes into no package; None means all that is left.
 
-    Raises TooMuchPacked, LotPackedOut, EmptyPackage.
+    Raises TooMuchPacked, LotPackedOut, WaitsAlready, EmptyPackage.
     """
     with acting(room, "loss") as act:
         lot = find_lot(room, lot_code)
+        refuse_queued(room, lot)
         lost_dg = _lose(room, act, lot, dry_dg, reason, clean_note(note))
         act.words = f"recorded {grams(lost_dg):.1f} g of lot {lot.code} ({lot.food}) as {reason}"
     return Done(act.words)
@@ -163,7 +192,7 @@ def _lose(
     if lot.left_dg == 0:
         raise LotPackedOut(lot.code)
     lost_dg = lot.left_dg if dry_dg is None else dry_dg
-    (share,) = shares(_balance(lot), [lost_dg])
+    (share,) = shares(balance_of(lot), [lost_dg])
     lot_rows.insert_loss(
         room.store,
         lot_id=lot.lot_id,
@@ -180,7 +209,8 @@ def _lost_words(lost_dg: int, reason: LossReason) -> str:
     return f"{grams(lost_dg):.1f} g {reason}"
 
 
-def _sealing_day(lot: Lot, sealed_on: date | None, today: date) -> date:
+def sealing_day(lot: Lot, sealed_on: date | None, today: date) -> date:
+    """The day of sealing: today, or a day said since the lot was made. Raises BadInput."""
     day = sealed_on or today
     if not lot.made_on <= day <= today:
         raise BadInput(
@@ -195,18 +225,15 @@ def _pack(
     room: Stockroom,
     lot: Lot,
     splits: Sequence[SplitRequest],
-    day: date,
-    place_id: int | None,
-    note: str,
+    closing: Closing,
 ) -> list[str]:
     """Seal every package of the splits; returns their codes in order."""
-    for split in splits:
-        _refuse_odd(split)
+    refuse_odd(splits)
     containers = [find_container(room, split.container) for split in splits]
-    weights = _weights(lot, splits)
-    dealt = iter(shares(_balance(lot), [dg for part in weights for dg in part]))
+    weights = split_weights(lot.code, lot.left_dg, splits)
+    dealt = iter(shares(balance_of(lot), [dg for part in weights for dg in part]))
     sealed = [
-        _seal(room, lot, split, container, next(dealt), day, place_id, note)
+        seal(room, lot, split, container, next(dealt), closing)
         for split, container, part in zip(splits, containers, weights, strict=True)
         for _ in part
     ]
@@ -214,77 +241,8 @@ def _pack(
     return [code for _, code in sealed]
 
 
-def _refuse_odd(split: SplitRequest) -> None:
-    for what, value, low, high in (
-        ("number of packages", split.count, 1, MOST_PACKAGES_AT_ONCE),
-        ("absorber", split.absorber_cc or 0, 0, LARGEST_ABSORBER_CC),
-    ):
-        if not low <= value <= high:
-            raise BadInput(what, str(value), f"a whole number from {low} to {high}")
-
-
-def _balance(lot: Lot) -> LotBalance:
-    return LotBalance(lot.code, lot.wet_dg, lot.dry_dg, lot.packed_dg, lot.lost_dg)
-
-
-def _weights(lot: Lot, splits: Sequence[SplitRequest]) -> list[tuple[int, ...]]:
-    """Dry weight of each package of each split, in order."""
-    said_dg = sum(split.count * split.each_dg for split in splits if split.each_dg is not None)
-    sharing = sum(split.count for split in splits if split.each_dg is None)
-    rest_dg = lot.left_dg - said_dg
-    if rest_dg < sharing or (rest_dg < 0):
-        raise TooMuchPacked(lot.code, said_dg + sharing, lot.left_dg)
-    rest = iter(even_split(rest_dg, sharing)) if sharing else iter(())
-    return [
-        (split.each_dg,) * split.count
-        if split.each_dg is not None
-        else tuple(next(rest) for _ in range(split.count))
-        for split in splits
-    ]
-
-
-def _seal(
-    room: Stockroom,
-    lot: Lot,
-    split: SplitRequest,
-    container: Container,
-    share: Share,
-    day: date,
-    place_id: int | None,
-    note: str,
-) -> tuple[int, str]:
-    """Record one package; returns its id and code."""
-    number = package_rows.next_number(room.store, lot.lot_id)
-    code = package_code(lot.code, number)
-    package_id = package_rows.insert_package(
-        room.store,
-        code=code,
-        lot_id=lot.lot_id,
-        food_id=lot.food_id,
-        number=number,
-        container_id=container.container_id,
-        absorber_cc=split.absorber_cc or 0,
-        vacuum=split.vacuum,
-        vacuum_tenth_inhg=split.vacuum_tenth_inhg if split.vacuum else None,
-        dry_dg=share.dry_dg,
-        water_dg=share.water_dg,
-        sealed_on=day,
-        place_id=place_id,
-        note=note,
-    )
-    package_rows.insert_event(
-        room.store,
-        package_id=package_id,
-        on_day=day,
-        event="sealed",
-        from_condition=None,
-        to_condition="settling",
-        to_place_id=place_id,
-    )
-    return package_id, code
-
-
-def _packages_words(codes: Sequence[str]) -> str:
+def packages_words(codes: Sequence[str]) -> str:
+    """How many packages there are now, and their codes."""
     if len(codes) == 1:
         return f"1 package, {codes[0]}"
     return f"{len(codes)} packages, {codes[0]} to {codes[-1]}"

@@ -16,6 +16,7 @@ from stockroom.domain.records import (
     RecipeRecord,
     Run,
     StoredProjection,
+    StoredRecheck,
     Tray,
 )
 
@@ -23,11 +24,19 @@ if TYPE_CHECKING:
     # What only some answers hold: the first paint and the short commands start without.
     from fractions import Fraction
 
+    from stockroom.domain.calendar_entries import CalendarEntry
     from stockroom.domain.cautions import Caution
     from stockroom.domain.cooking import CookPlan
+    from stockroom.domain.doubts import Doubt
+    from stockroom.domain.evidence_records import ExtraDrying, Inspection, QueueEntry
+    from stockroom.domain.gate import Gate
+    from stockroom.domain.keeping.interface import KeepingCase
     from stockroom.domain.keeping.oxygen import AbsorberFigures
+    from stockroom.domain.leak_tests import LeakTest
     from stockroom.domain.logger_table import LoggerTable
     from stockroom.domain.packing_advice import Fit, MealSize
+    from stockroom.domain.upkeep import UpkeepItem
+    from stockroom.domain.upkeep_records import EquipmentCheck
     from stockroom.domain.working import Working
     from stockroom.domain.year_profile import YearProfile
 
@@ -77,6 +86,12 @@ class LotDetail:
     packages: tuple[Package, ...]
     losses: tuple[LotLoss, ...]
     cautions: tuple[Caution, ...]
+    driven_off_dg: int = 0
+    """Water that drying its food again took out of it since."""
+    queued: QueueEntry | None = None
+    """Its place in the queue for the machine, while food of it waits there."""
+    gate: Gate | None = None
+    """Whether its food is shown to be dry enough to be packed without oxygen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,11 +108,21 @@ class PackageDetail:
     ingredients_unknown: bool
     sisters: int
     """Other live packages of its lot."""
+    recheck: StoredRecheck | None = None
+    """When it is to be looked at again; None unless it is sound and sealed."""
+    queued: QueueEntry | None = None
+    """Its place in the queue for the machine, while it is held."""
+    inspections: tuple[Inspection, ...] = ()
+    """What was decided of it, in order."""
+    sources: tuple[str, ...] = ()
+    """Codes of the packages whose food is in it."""
+    successors: tuple[str, ...] = ()
+    """Codes of the packages its food went into."""
 
 
 @dataclass(frozen=True, slots=True)
 class WorkingPage:
-    """How the figures of one package were reached."""
+    """How the figures of a package, a lot or a dish were reached. `code` names it."""
 
     code: str
     workings: tuple[Working, ...]
@@ -118,6 +143,18 @@ class RoundPage:
     to_pack: tuple[Lot, ...]
     """Lots with dry food neither packed nor recorded as lost."""
     open_runs: tuple[Run, ...]
+    recheck: tuple[Package, ...] = ()
+    """Rechecks for this day, the worst risk first."""
+    recheck_waiting: int = 0
+    """Overdue rechecks left for the days to come, since one day's number is full."""
+    looks: tuple[StoredRecheck, ...] = ()
+    """The days each of `recheck` is wanted between and its risk, in their order."""
+    queue: tuple[QueueEntry, ...] = ()
+    """What waits for the machine, is on it or came off it, first come first served."""
+    reminders: tuple[ExtraDrying, ...] = ()
+    """Extra hours of open runs after which nothing was weighed yet."""
+    doubts: tuple[Doubt, ...] = ()
+    """Why each of `suspect` is doubtful, in their order."""
 
     @property
     def empty(self) -> bool:
@@ -131,6 +168,9 @@ class RoundPage:
                 self.use_first,
                 self.to_pack,
                 self.open_runs,
+                self.recheck,
+                self.queue,
+                self.reminders,
             )
         )
 
@@ -200,6 +240,8 @@ class Choice:
     container_key: str = ""
     absorber_cc: int = 0
     vacuum: bool = False
+    case: KeepingCase | None = None
+    """What the model was asked: its working is written from the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,6 +262,8 @@ class Gain:
     packages: tuple[Package, ...]
     choice: Choice
     servings: Fraction
+    now: Choice | None = None
+    """The same packages left as they are."""
 
     @property
     def serving_days(self) -> Fraction:
@@ -241,6 +285,8 @@ class Packed:
     high: date | None
     limited_by: str
     why_not: str = ""
+    case: KeepingCase | None = None
+    """What the model was asked: its working is written from the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,3 +301,43 @@ class PackingAdvice:
     cautions: tuple[Caution, ...]
     into: str
     """The advised way as `pack --into` takes it; "" when there is none."""
+
+
+@dataclass(frozen=True, slots=True)
+class UpkeepPage:
+    """The machine: how every check stands, the latest leak tests, and what to bear in mind."""
+
+    today: date
+    items: tuple[UpkeepItem, ...]
+    """Those at fault first, then those due, the longest overdue first."""
+    tests: tuple[LeakTest, ...]
+    """The latest first."""
+    cautions: tuple[Caution, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class UpkeepCheckPage:
+    """One check of the machine in full, with the times it was done, the latest first."""
+
+    item: UpkeepItem
+    done: tuple[EquipmentCheck, ...]
+    cautions: tuple[Caution, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CalendarFeed:
+    """What a calendar file says, by day, and how it differs from the one before."""
+
+    household: str
+    """The household's name, "" when it has none."""
+    today: date
+    until: date
+    alarm: bool
+    """Whether each entry rings."""
+    entries: tuple[CalendarEntry, ...]
+    new: int
+    changed: int
+    cancelled: int
+    """Entries taken back for the first time in this file."""
+    without_best_by: int
+    """Packages that may be eaten from and have no best-by: the Round names them first."""

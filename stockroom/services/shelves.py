@@ -6,18 +6,22 @@ from array import array
 from collections.abc import Sequence
 
 from stockroom.domain.cautions import CAUTIONS, Caution, cautions_for_soft
-from stockroom.domain.keeping.interface import CannotProject
 from stockroom.domain.records import Food, Package, Place
-from stockroom.domain.water_working import water_working
-from stockroom.domain.working import Trace, Working
 from stockroom.errors import BadInput
-from stockroom.services.finding import find_food, find_lot, find_package, find_place
+from stockroom.services.finding import find_food, find_package, find_place
 from stockroom.services.foods import facts_of
-from stockroom.services.keeping import case_of
 from stockroom.services.names import storable
-from stockroom.services.results import PackageDetail, WorkingPage
+from stockroom.services.results import PackageDetail
 from stockroom.services.session import Stockroom
-from stockroom.store import food_rows, package_rows, place_rows, projections, shelf_search
+from stockroom.store import (
+    food_rows,
+    package_rows,
+    place_rows,
+    projections,
+    queue_rows,
+    recheck_rows,
+    shelf_search,
+)
 from stockroom.store.shelf_search import ORDERS, ShelfFilter
 
 LIVE_CONDITIONS = ShelfFilter().conditions
@@ -119,6 +123,11 @@ def detail_of(room: Stockroom, package: Package) -> PackageDetail:
         allergens=food.allergens,
         ingredients_unknown=food.ingredients_unknown,
         sisters=len(sisters),
+        recheck=recheck_rows.recheck_of(room.store, package.package_id),
+        queued=queue_rows.entry_of_package(room.store, package.package_id),
+        inspections=tuple(queue_rows.inspections_of(room.store, package.package_id)),
+        sources=tuple(queue_rows.sources_of(room.store, package.package_id)),
+        successors=tuple(queue_rows.successors_of(room.store, package.package_id)),
     )
 
 
@@ -131,35 +140,11 @@ def doubt_cautions(room: Stockroom, package: Package) -> tuple[Caution, ...]:
     food = food_rows.food_by_id(room.store, package.food_id)
     assert food is not None
     facts = facts_of(food)
-    low_oxygen = package.absorber_cc > 0 or package.vacuum
     days = (room.today - package.sealed_on).days
     keys: set[str] = set()
     for hours in {0: (0,), 1: (24, None)}.get(days, (None,)):
         found = cautions_for_soft(
-            facts.food_class, low_oxygen, hours_since_packing=hours, acid=facts.acid
+            facts.food_class, package.low_oxygen, hours_since_packing=hours, acid=facts.acid
         )
         keys |= {caution.key for caution in found}
     return tuple(one for one in CAUTIONS if one.key in keys)
-
-
-def package_working(room: Stockroom, code: str) -> WorkingPage:
-    """How the water and the best-by of a package were reached."""
-    package = find_package(room, code)
-    lot = find_lot(room, package.lot_code)
-    workings: list[Working] = [
-        water_working(lot.wet_dg, lot.dry_dg, package.dry_dg, package.water_dg)
-    ]
-    if package.condition in LIVE_CONDITIONS:
-        workings.append(_keeping_working(room, package))
-    return WorkingPage(package.code, tuple(workings))
-
-
-def _keeping_working(room: Stockroom, package: Package) -> Working:
-    """The derivation of a best-by, or why there is none and what to do about it."""
-    try:
-        return room.model.explain(case_of(room, package))
-    except CannotProject as refusal:
-        trace = Trace("Best-by")
-        trace.note("no best-by", str(refusal))
-        trace.caution(refusal.hint)
-        return trace.finish()

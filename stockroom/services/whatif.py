@@ -123,7 +123,7 @@ def _gains_of(room: Stockroom, around: Surroundings, packages: list[Package]) ->
         if other is None or choice.gain_days > other.gain_days:
             best[choice.kind] = choice
     return [
-        Gain(tuple(packages), choice, servings)
+        Gain(tuple(packages), choice, servings, now)
         for choice in best.values()
         if choice.gain_days >= LEAST_GAIN_DAYS
     ]
@@ -287,9 +287,10 @@ def _answer(room: Stockroom, choice: Choice, case: KeepingCase) -> Choice:
     try:
         found: Projection = room.model.project(case)
     except CannotProject as refusal:
-        return replace(choice, why_not=str(refusal))
+        return replace(choice, why_not=str(refusal), case=case)
     return replace(
         choice,
+        case=case,
         best_by=found.best_by,
         low=found.low,
         high=found.high,

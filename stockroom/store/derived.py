@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import sqlite3
 
-REVISION = 2
+REVISION = 3
 """Raise by one with every change to the SQL made in this module or to a tracked table."""
 
 TRACKED = (
@@ -23,13 +23,20 @@ TRACKED = (
     "lot",
     "tray",
     "weighing",
+    "dryness_check",
+    "extra_drying",
     "lot_loss",
     "package",
+    "package_source",
     "package_event",
+    "redrying",
+    "inspection",
     "recipe",
     "recipe_line",
     "meal",
     "draw",
+    "equipment_check",
+    "equipment_reading",
 )
 """Tables whose every change is kept for undo. Projections are computed again instead."""
 
@@ -55,8 +62,10 @@ VIEWS = {
     "lot_balance": """
         CREATE VIEW lot_balance (lot_id, packed_dg, packed_water_dg, lost_dg, lost_water_dg) AS
         SELECT lot.id,
-            ifnull((SELECT sum(dry_dg) FROM package WHERE lot_id = lot.id), 0),
-            ifnull((SELECT sum(water_dg) FROM package WHERE lot_id = lot.id), 0),
+            ifnull((SELECT sum(dry_dg) FROM package
+                WHERE lot_id = lot.id AND origin = 'packed'), 0),
+            ifnull((SELECT sum(water_dg) FROM package
+                WHERE lot_id = lot.id AND origin = 'packed'), 0),
             ifnull((SELECT sum(dry_dg) FROM lot_loss WHERE lot_id = lot.id), 0),
             ifnull((SELECT sum(water_dg) FROM lot_loss WHERE lot_id = lot.id), 0)
         FROM lot""",

@@ -13,7 +13,8 @@ _LOT = """
     SELECT lot.id, lot.code, lot.run_id, lot.food_id, food.name, food.food_class, lot.preparation,
         lot.made_on, lot.wet_dg, lot.dry_dg, lot_balance.packed_dg, lot_balance.packed_water_dg,
         lot_balance.lost_dg, lot_balance.lost_water_dg,
-        (SELECT count(*) FROM package WHERE lot_id = lot.id), food.serving_dg, lot.note
+        (SELECT count(*) FROM package WHERE lot_id = lot.id), food.serving_dg, lot.note,
+        lot.dealt_before_dg, lot.dealt_before_water_dg
     FROM lot JOIN food ON food.id = lot.food_id JOIN lot_balance ON lot_balance.lot_id = lot.id"""
 
 
@@ -85,6 +86,19 @@ def insert_lot(
         "INSERT INTO lot (code, run_id, food_id, made_on, preparation, wet_dg, dry_dg)"
         f" VALUES ({marks(7)})",
         (code, run_id, food_id, made_on.isoformat(), preparation, wet_dg, dry_dg),
+    )
+
+
+def set_dried_again(store: Store, lot_id: int, dry_dg: int) -> None:
+    """Correct a lot's dry weight after what was left of it was dried again.
+
+    What is accounted for so far keeps its water; the rest is dealt out from there on.
+    """
+    store.run(
+        "UPDATE lot SET dry_dg = ?, (dealt_before_dg, dealt_before_water_dg) ="
+        " (SELECT packed_dg + lost_dg, packed_water_dg + lost_water_dg FROM lot_balance"
+        " WHERE lot_id = lot.id) WHERE id = ?",
+        (dry_dg, lot_id),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
@@ -20,7 +21,9 @@ _PACKAGE = """
             ifnull((SELECT sum(water_dg) FROM draw WHERE package_id = package.id), 0) END,
         food.serving_dg, lot.made_on, package.sealed_on, package.location_id, package.condition,
         package.opened_on, package.gone_on, projection.best_by, package.note,
-        container.width_mm, container.height_mm
+        container.width_mm, container.height_mm, package.absorber_packet, package.container_box,
+        package.tray_position, package.gate_reason, package.origin, package.first_sealed_on,
+        package.exposed_on, package.life_before_millionths
     FROM package JOIN lot ON lot.id = package.lot_id JOIN food ON food.id = package.food_id
     JOIN container ON container.id = package.container_id
     LEFT JOIN projection ON projection.package_id = package.id"""
@@ -47,6 +50,14 @@ def _package(row: tuple[Any, ...], paths: dict[int, str]) -> Package:
         note=row[27],
         width_mm=row[28],
         height_mm=row[29],
+        absorber_packet=row[30],
+        container_box=row[31],
+        tray_position=row[32],
+        gate_reason=row[33],
+        origin=row[34],
+        first_sealed_on=day_or_none(row[35]),
+        exposed_on=day_or_none(row[36]),
+        life_before_millionths=row[37],
     )
 
 
@@ -160,42 +171,62 @@ def next_number(store: Store, lot_id: int) -> int:
     )
 
 
-def insert_package(
-    store: Store,
-    *,
-    code: str,
-    lot_id: int,
-    food_id: int,
-    number: int,
-    container_id: int,
-    absorber_cc: int,
-    vacuum: bool,
-    vacuum_tenth_inhg: int | None,
-    dry_dg: int,
-    water_dg: int,
-    sealed_on: date,
-    place_id: int | None,
-    note: str,
-) -> int:
+@dataclass(frozen=True, slots=True)
+class NewPackage:
+    """A package to be added, settling; the fields are those of `Package`."""
+
+    code: str
+    lot_id: int
+    food_id: int
+    number: int
+    container_id: int
+    absorber_cc: int
+    vacuum: bool
+    vacuum_tenth_inhg: int | None
+    dry_dg: int
+    water_dg: int
+    sealed_on: date
+    place_id: int | None
+    note: str = ""
+    absorber_packet: str = ""
+    container_box: str = ""
+    tray_position: int | None = None
+    gate_reason: str = ""
+    origin: str = "packed"
+    first_sealed_on: date | None = None
+    exposed_on: date | None = None
+    life_before_millionths: int | None = None
+
+
+def insert_package(store: Store, new: NewPackage) -> int:
     """Add a package, settling; returns its id."""
     return store.run(
         "INSERT INTO package (code, lot_id, food_id, number, container_id, absorber_cc, vacuum,"
-        " vacuum_tenth_inhg, dry_dg, water_dg, sealed_on, location_id, condition, note)"
-        f" VALUES ({marks(12)}, 'settling', ?)",
+        " vacuum_tenth_inhg, dry_dg, water_dg, sealed_on, location_id, condition, note,"
+        " absorber_packet, container_box, tray_position, gate_reason, origin, first_sealed_on,"
+        f" exposed_on, life_before_millionths) VALUES ({marks(12)}, 'settling', {marks(9)})",
         (
-            code,
-            lot_id,
-            food_id,
-            number,
-            container_id,
-            absorber_cc,
-            int(vacuum),
-            vacuum_tenth_inhg,
-            dry_dg,
-            water_dg,
-            sealed_on.isoformat(),
-            place_id,
-            note,
+            new.code,
+            new.lot_id,
+            new.food_id,
+            new.number,
+            new.container_id,
+            new.absorber_cc,
+            int(new.vacuum),
+            new.vacuum_tenth_inhg,
+            new.dry_dg,
+            new.water_dg,
+            new.sealed_on.isoformat(),
+            new.place_id,
+            new.note,
+            new.absorber_packet,
+            new.container_box,
+            new.tray_position,
+            new.gate_reason,
+            new.origin,
+            text_of(new.first_sealed_on),
+            text_of(new.exposed_on),
+            new.life_before_millionths,
         ),
     )
 
@@ -265,12 +296,16 @@ def insert_draw(
     dry_dg: int,
     water_dg: int,
     note: str,
+    purpose: str = "eat",
 ) -> int:
-    """Record dry food taken from a package and the water it needs; returns the row's id."""
+    """Record dry food taken from a package and the water it needs; returns the row's id.
+
+    `purpose` is eat, again (its food goes into a new package) or test (opened to be looked at).
+    """
     return store.run(
-        "INSERT INTO draw (package_id, meal_id, on_day, dry_dg, water_dg, note)"
-        f" VALUES ({marks(6)})",
-        (package_id, meal_id, on_day.isoformat(), dry_dg, water_dg, note),
+        "INSERT INTO draw (package_id, meal_id, on_day, dry_dg, water_dg, note, purpose)"
+        f" VALUES ({marks(7)})",
+        (package_id, meal_id, on_day.isoformat(), dry_dg, water_dg, note, purpose),
     )
 
 

@@ -7,6 +7,7 @@ from datetime import date
 
 from stockroom.domain.records import RefusedProjection, StoredProjection
 from stockroom.store.connection import Store
+from stockroom.store.queue_rows import first_sources
 from stockroom.store.rows import day, day_or_none, marks, text_of
 
 # Ids per statement: below SQLite's parameter limit on every build.
@@ -105,7 +106,10 @@ def drop_projections(store: Store, package_ids: Iterable[int]) -> None:
 
 
 def packages_touched(store: Store, entry_id: int) -> list[int]:
-    """Packages whose projection an entry may have changed: their own row, lot, food or place."""
+    """Packages whose dates an entry may have changed: their own row, lot, food or place.
+
+    Also those that the food of these went into.
+    """
     # CROSS JOIN: packages have no index by container, so they are looked through only when an
     # entry did change a container.
     rows = store.query(
@@ -115,25 +119,32 @@ def packages_touched(store: Store, entry_id: int) -> list[int]:
         "  SELECT row_id FROM touched WHERE table_name = 'location'"
         "  UNION SELECT json_extract(ifnull(after, before), '$.location_id') FROM change"
         "   WHERE journal_id = ?1 AND table_name = 'location_temperature'"
-        "  UNION SELECT location.id FROM location JOIN below ON location.parent_id = below.id)"
-        " SELECT row_id FROM touched WHERE table_name = 'package'"
-        " UNION SELECT package_id FROM package_event JOIN touched"
-        "  ON touched.row_id = package_event.id WHERE table_name = 'package_event'"
-        " UNION SELECT package.id FROM package JOIN touched ON touched.row_id = package.lot_id"
-        "  WHERE table_name = 'lot'"
-        " UNION SELECT package.id FROM package JOIN touched ON touched.row_id = package.food_id"
-        "  WHERE table_name = 'food'"
-        " UNION SELECT package.id FROM touched CROSS JOIN package"
-        "  ON package.container_id = touched.row_id WHERE table_name = 'container'"
-        " UNION SELECT package_event.package_id FROM package_event JOIN below"
-        "  ON below.id = package_event.to_location_id",
+        "  UNION SELECT location.id FROM location JOIN below ON location.parent_id = below.id),"
+        " found (id) AS ("
+        "  SELECT row_id FROM touched WHERE table_name = 'package'"
+        "  UNION SELECT json_extract(ifnull(after, before), '$.package_id') FROM change"
+        "   WHERE journal_id = ?1 AND table_name = 'package_event'"
+        "  UNION SELECT package.id FROM package JOIN touched ON touched.row_id = package.lot_id"
+        "   WHERE table_name = 'lot'"
+        "  UNION SELECT package.id FROM package JOIN touched ON touched.row_id = package.food_id"
+        "   WHERE table_name = 'food'"
+        "  UNION SELECT package.id FROM touched CROSS JOIN package"
+        "   ON package.container_id = touched.row_id WHERE table_name = 'container'"
+        "  UNION SELECT package_event.package_id FROM package_event JOIN below"
+        "   ON below.id = package_event.to_location_id"
+        "  UNION SELECT package_source.package_id FROM found JOIN package_source"
+        "   ON package_source.source_package_id = found.id)"
+        " SELECT id FROM found",
         (entry_id,),
     )
     return [int(row[0]) for row in rows]
 
 
 def stays_of(store: Store, package_ids: Sequence[int]) -> dict[int, list[tuple[date, int | None]]]:
-    """Where each package stood, in order: (from this day, place id or None)."""
+    """Where each package's food stood, in order: (from this day, place id or None).
+
+    Food that was in a package before begins where that one stood.
+    """
     found: dict[int, list[tuple[date, int | None]]] = {one: [] for one in package_ids}
     for batch in _batches(package_ids):
         rows = store.query(
@@ -144,7 +155,22 @@ def stays_of(store: Store, package_ids: Sequence[int]) -> dict[int, list[tuple[d
         )
         for package_id, on_day, place_id in rows:
             found[package_id].append((day(on_day), place_id))
+        _put_first(store, found, first_sources(store, batch))
     return found
+
+
+def _put_first(
+    store: Store,
+    found: dict[int, list[tuple[date, int | None]]],
+    sources: dict[int, int],
+) -> None:
+    """Put where the food stood before it was packed anew at the front."""
+    if not sources:
+        return
+    before = stays_of(store, sorted(set(sources.values())))
+    for package_id, source_id in sources.items():
+        stays = found[package_id]
+        stays[:0] = [stay for stay in before[source_id] if stay[0] < stays[0][0]]
 
 
 def checks_of(store: Store, package_ids: Sequence[int]) -> dict[int, list[tuple[date, str]]]:
@@ -160,6 +186,16 @@ def checks_of(store: Store, package_ids: Sequence[int]) -> dict[int, list[tuple[
         for package_id, on_day, finding in rows:
             found[package_id].append((day(on_day), finding))
     return found
+
+
+def first_looks(store: Store, since: date) -> dict[int, date]:
+    """Every package that was looked at on a day or after it, with the day it first was."""
+    rows = store.query(
+        "SELECT package_id, min(on_day) FROM package_event WHERE on_day >= ?"
+        " AND event IN ('crisp', 'soft', 'leak', 'damaged') GROUP BY package_id",
+        (since.isoformat(),),
+    )
+    return {int(row[0]): day(row[1]) for row in rows}
 
 
 def _batches(package_ids: Sequence[int]) -> list[Sequence[int]]:

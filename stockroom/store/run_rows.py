@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, datetime
 from typing import Any
 
 from stockroom.domain.records import Run, Tray
 from stockroom.store.connection import Store
-from stockroom.store.rows import day, day_or_none
+from stockroom.store.rows import day, day_or_none, marks
 
 _RUN = """
     SELECT id, started_on, closed_on, state, note,
@@ -55,22 +56,39 @@ def finish_run(store: Store, run_id: int, *, state: str, closed_on: date) -> Non
 
 _TRAY = """
     SELECT tray.id, tray.run_id, tray.position, tray.food_id, food.name, tray.lot_id, lot.code,
-        tray_weight.wet_dg, tray_weight.dry_dg
+        tray_weight.wet_dg, tray_weight.dry_dg,
+        (SELECT group_concat(code, ' ') FROM (SELECT ifnull(package.code, of_lot.code) AS code
+            FROM redrying JOIN lot AS of_lot ON of_lot.id = redrying.lot_id
+            LEFT JOIN package ON package.id = redrying.package_id
+            WHERE redrying.tray_id = tray.id ORDER BY redrying.since, redrying.id)),
+        ifnull((SELECT tare_dg FROM weighing WHERE tray_id = tray.id ORDER BY id DESC LIMIT 1), 0)
     FROM tray JOIN food ON food.id = tray.food_id
     JOIN tray_weight ON tray_weight.tray_id = tray.id
     LEFT JOIN lot ON lot.id = tray.lot_id"""
 
 
+def _tray(row: tuple[Any, ...]) -> Tray:
+    return Tray(*row[:9], again=tuple((row[9] or "").split()), tare_dg=row[10])
+
+
 def trays_of_run(store: Store, run_id: int) -> list[Tray]:
     """The trays of a run by position."""
     rows = store.query(f"{_TRAY} WHERE tray.run_id = ? ORDER BY tray.position", (run_id,))
-    return [Tray(*row) for row in rows]
+    return [_tray(row) for row in rows]
 
 
 def trays_of_lot(store: Store, lot_id: int) -> list[Tray]:
     """The trays a lot came from, by position."""
     rows = store.query(f"{_TRAY} WHERE tray.lot_id = ? ORDER BY tray.position", (lot_id,))
-    return [Tray(*row) for row in rows]
+    return [_tray(row) for row in rows]
+
+
+def trays_by_ids(store: Store, tray_ids: Sequence[int]) -> list[Tray]:
+    """The trays of these ids, by position."""
+    rows = store.query(
+        f"{_TRAY} WHERE tray.id IN ({marks(len(tray_ids))}) ORDER BY tray.position", tray_ids
+    )
+    return [_tray(row) for row in rows]
 
 
 def insert_tray(store: Store, *, run_id: int, position: int, food_id: int) -> int:
@@ -89,6 +107,8 @@ def set_tray_food(store: Store, tray_id: int, food_id: int) -> None:
 def delete_tray(store: Store, tray_id: int) -> None:
     """Take a tray out of an open run, with its weighings."""
     store.run("DELETE FROM weighing WHERE tray_id = ?", (tray_id,))
+    store.run("DELETE FROM dryness_check WHERE tray_id = ?", (tray_id,))
+    store.run("UPDATE redrying SET tray_id = NULL WHERE tray_id = ?", (tray_id,))
     store.run("DELETE FROM tray WHERE id = ?", (tray_id,))
 
 
@@ -106,12 +126,25 @@ def insert_weighing(
     tare_dg: int,
     on_day: date,
     at: datetime,
+    hours_tenths: int | None = None,
 ) -> int:
-    """Record one weighing of a tray, `stage` wet or dry; returns its id."""
+    """Record one weighing of a tray, `stage` wet or dry; returns its id.
+
+    The id comes after every one that extra drying left behind, though that was taken out since.
+    """
     return store.run(
-        "INSERT INTO weighing (tray_id, stage, gross_dg, tare_dg, on_day, at)"
-        " VALUES (?, ?, ?, ?, ?, ?)",
-        (tray_id, stage, gross_dg, tare_dg, on_day.isoformat(), at.isoformat(timespec="seconds")),
+        "INSERT INTO weighing (id, tray_id, stage, gross_dg, tare_dg, on_day, at, hours_tenths)"
+        " VALUES ((SELECT 1 + max(ifnull((SELECT max(id) FROM weighing), 0),"
+        f" ifnull((SELECT max(last_weighing_id) FROM extra_drying), 0))), {marks(7)})",
+        (
+            tray_id,
+            stage,
+            gross_dg,
+            tare_dg,
+            on_day.isoformat(),
+            at.isoformat(timespec="seconds"),
+            hours_tenths,
+        ),
     )
 
 

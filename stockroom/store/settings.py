@@ -17,3 +17,8 @@ def save_setting(store: Store, key: str, value: str) -> None:
         " ON CONFLICT (key) DO UPDATE SET value = excluded.value",
         (key, value),
     )
+
+
+def remove_setting(store: Store, key: str) -> None:
+    """Forget one, inside `write()`; one that is not there stays so."""
+    store.run("DELETE FROM setting WHERE key = ?", (key,))

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 
 from stockroom.domain.conditions import Event
 from stockroom.domain.cooking import Basis
 from stockroom.domain.foods import Allergen, Preparation
 from stockroom.domain.keeping.interface import FoodClass
+from stockroom.domain.leak import Between
 from stockroom.domain.packing import read_split
+from stockroom.domain.trace_records import GroupKind
+from stockroom.domain.upkeep_intervals import OFF, Every, Interval
 from stockroom.services import (
     bench,
     climate,
@@ -18,18 +19,19 @@ from stockroom.services import (
     history,
     household,
     kitchen,
+    leak_tests,
     packages,
     packing,
     places,
+    tracing,
+    upkeep,
 )
 from stockroom.services.kitchen import LineRequest
 from stockroom.services.packages import Amount
 from stockroom.services.packing import LossReason
-from stockroom.services.session import Stockroom
+from tests.services.case import Case
+from tests.services.cases_rechecks import RECHECK_CASES
 from tests.world import APPLE, PEAS, World
-
-Prepare = Callable[[World], object]
-Act = Callable[[Stockroom], object]
 
 
 def _nothing(_: World) -> None:
@@ -61,14 +63,6 @@ def _cooked(world: World) -> None:
 def _undone(world: World) -> None:
     _packed(world)
     history.undo(world.room)
-
-
-@dataclass(frozen=True, slots=True)
-class Case:
-    """What has to be there, and the call."""
-
-    prepare: Prepare
-    act: Act
 
 
 SOUP = [
@@ -166,6 +160,34 @@ CASES: dict[str, Case] = {
         lambda room: kitchen.remove_recipe(room, "Pea soup"),
     ),
     "kitchen.cook_meal": Case(_cooked, lambda room: kitchen.cook_meal(room, "Pea soup", 4)),
+    "upkeep.record_check": Case(
+        _dried,
+        lambda room: upkeep.record_check(room, "hose", passed=False, note="a crack, für Zoë"),
+    ),
+    "upkeep.set_interval": Case(
+        lambda world: upkeep.set_interval(world.room, "oil_change", OFF),
+        lambda room: upkeep.set_interval(room, "oil_change", Interval(Every.HOURS, 40)),
+    ),
+    "leak_tests.record_leak_test": Case(
+        _nothing,
+        lambda room: leak_tests.record_leak_test(
+            room,
+            leak_tests.Readings(
+                Fraction("0.3"),
+                Fraction("0.5"),
+                Fraction(600),
+                dry_empty=True,
+                volume_l=Fraction(40),
+                between=Between(Fraction("0.4"), Fraction(300)),
+            ),
+            note="cold",
+        ),
+    ),
+    "tracing.recall": Case(
+        _packed,
+        lambda room: tracing.recall(room, "26329A02", GroupKind.RUN, "the door seal für Zoë"),
+    ),
+    **RECHECK_CASES,
     "history.undo": Case(_cooked, history.undo),
     "history.redo": Case(_undone, history.redo),
 }

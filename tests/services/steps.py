@@ -15,23 +15,30 @@ from stockroom.domain.conditions import Event
 from stockroom.domain.cooking import Basis
 from stockroom.domain.foods import Allergen, Preparation
 from stockroom.domain.keeping.interface import FoodClass
+from stockroom.domain.leak import Between
 from stockroom.domain.packing import SplitRequest
+from stockroom.domain.trace_records import GroupKind
+from stockroom.domain.upkeep_intervals import OFF, Every, Interval
 from stockroom.services import (
     bench,
     climate,
     foods,
     household,
     kitchen,
+    leak_tests,
     packages,
     packing,
     places,
     shelves,
+    tracing,
+    upkeep,
 )
 from stockroom.services.kitchen import LineRequest
 from stockroom.services.packages import Amount
 from stockroom.services.packing import LossReason
 from stockroom.services.places import PlaceKind
 from stockroom.services.session import Stockroom
+from tests.services.steps_rechecks import RECHECK_STEPS, weigh_again
 from tests.world import APPLE, BEEF_RAW, PEAS
 
 Step = Callable[[Stockroom, Random], object]
@@ -120,6 +127,8 @@ def _load(room: Stockroom, pick: Random) -> object:
 
 def _weigh(room: Stockroom, pick: Random) -> object:
     """A weight that is missing, if any is: runs by chance would hardly ever be whole."""
+    if pick.random() < 0.4:
+        return weigh_again(room, pick)
     run_id = _run(room, pick)
     trays = bench.run_detail(room, run_id).trays
     missing = [
@@ -131,6 +140,19 @@ def _weigh(room: Stockroom, pick: Random) -> object:
     position, stage = pick.choice(missing or [(pick.randrange(1, 5), "dry")])
     net_dg = pick.randrange(5_000, 12_000) if stage == "wet" else pick.randrange(500, 2_000)
     return bench.weigh_tray(room, position, stage, net_dg + 800, tare_dg=800, run_id=run_id)
+
+
+def _close(room: Stockroom, pick: Random) -> object:
+    """An open run with all its weights, if there is one."""
+    details = [
+        bench.run_detail(room, run.run_id) for run in bench.list_runs(room) if run.state == "open"
+    ]
+    whole = [
+        one.run.run_id
+        for one in details
+        if one.trays and all(t.dry_dg and (t.wet_dg or t.again) for t in one.trays)
+    ]
+    return bench.close_run(room, run_id=pick.choice(whole) if whole else _run(room, pick))
 
 
 def _add_food(room: Stockroom, pick: Random) -> object:
@@ -185,7 +207,9 @@ def _draw(room: Stockroom, pick: Random) -> object:
 
 def _check(room: Stockroom, pick: Random) -> object:
     finding = pick.choice((Event.CRISP, Event.CRISP, Event.SOFT, Event.LEAK, Event.DAMAGED))
-    return packages.check_package(room, _code(room, pick), finding, note=_note(pick))
+    opened = pick.random() < 0.2
+    code = _code(room, pick)
+    return packages.check_package(room, code, finding, note=_note(pick), opened=opened)
 
 
 def _discard(room: Stockroom, pick: Random) -> object:
@@ -250,6 +274,43 @@ def _cook(room: Stockroom, pick: Random) -> object:
     )
 
 
+def _check_machine(room: Stockroom, pick: Random) -> object:
+    return upkeep.record_check(
+        room,
+        pick.choice(("gasket", "hose", "leak", "oil_change")),
+        passed=pick.random() < 0.7,
+        note=_note(pick),
+    )
+
+
+def _set_interval(room: Stockroom, pick: Random) -> object:
+    """Sometimes the one it has, which is refused."""
+    wanted = pick.choice((None, OFF, Interval(Every.DAYS, 30), Interval(Every.HOURS, 40)))
+    return upkeep.set_interval(room, pick.choice(("leak", "oil_change")), wanted)
+
+
+def _test_leak(room: Stockroom, pick: Random) -> object:
+    """Sometimes without a volume on record, or without a rise."""
+    first = Fraction(pick.randrange(300), 1000)
+    last = Fraction(pick.randrange(200, 900), 1000)
+    halfway = Between((first + last) / 2, Fraction(300))
+    read = leak_tests.Readings(
+        first,
+        last,
+        Fraction(600),
+        pick.random() < 0.7,
+        pick.choice((None, Fraction(40))),
+        pick.choice((None, halfway)),
+    )
+    return leak_tests.record_leak_test(room, read, note=_note(pick))
+
+
+def _recall(room: Stockroom, pick: Random) -> object:
+    """Sometimes a lot's code, sometimes by a packet that nobody wrote down."""
+    code = pick.choice((_code(room, pick), _code(room, pick), _lot(room, pick)))
+    return tracing.recall(room, code, pick.choice(list(GroupKind)), _note(pick))
+
+
 STEPS: dict[str, Step] = {
     "household.change_household": _change_household,
     "bench.start_run": lambda room, pick: bench.start_run(room, note=_note(pick)),
@@ -258,7 +319,7 @@ STEPS: dict[str, Step] = {
         room, pick.randrange(1, 5), run_id=_run(room, pick)
     ),
     "bench.weigh_tray": _weigh,
-    "bench.close_run": lambda room, pick: bench.close_run(room, run_id=_run(room, pick)),
+    "bench.close_run": _close,
     "bench.abandon_run": lambda room, pick: bench.abandon_run(room, run_id=_run(room, pick)),
     "foods.add_food": _add_food,
     "foods.change_food": _change_food,
@@ -287,5 +348,10 @@ STEPS: dict[str, Step] = {
     "kitchen.change_recipe": _change_recipe,
     "kitchen.remove_recipe": lambda room, pick: kitchen.remove_recipe(room, _recipe(room, pick)),
     "kitchen.cook_meal": _cook,
+    "tracing.recall": _recall,
+    **RECHECK_STEPS,
+    "upkeep.record_check": _check_machine,
+    "upkeep.set_interval": _set_interval,
+    "leak_tests.record_leak_test": _test_leak,
 }
 """Service → a step that uses it. Undo and redo are what the tests do themselves."""

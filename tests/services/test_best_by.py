@@ -18,7 +18,7 @@ from stockroom.services.keeping import (
     projections_are_current,
     refresh_everything,
 )
-from stockroom.services.packages import Amount
+from stockroom.services.packages import Amount, SoftStands
 from tests.dumps import difference
 from tests.invariants import all_troubles, projection_troubles
 from tests.world import APPLE, PEAS, TODAY, World
@@ -129,17 +129,32 @@ def test_a_full_pouch_may_be_put_where_it_is_too_warm(world: World) -> None:
     assert "50.0 °C" in shelves.package_detail(world.room, code).no_best_by
 
 
-def test_soft_shortens_and_crisp_gives_it_back(world: World) -> None:
+def test_damage_shortens_and_crisp_gives_it_back(world: World) -> None:
     code = world.packed(APPLE, "1xpouch-400-foil:40,absorber=100")[0]
     sealed = _stored(world, code)
-    packages.check_package(world.later(60).room, code, Event.SOFT)
-    soft = _stored(world, code)
-    assert soft.best_by < sealed.best_by
-    assert soft.limited_by == "opened"
-    assert soft.best_by <= TODAY + timedelta(days=30 + 14), "leaking from midway, then two weeks"
+    packages.check_package(world.later(60).room, code, Event.DAMAGED)
+    damaged = _stored(world, code)
+    assert damaged.best_by < sealed.best_by
+    assert damaged.limited_by == "opened"
+    assert damaged.best_by <= TODAY + timedelta(days=30 + 14), "leaking from midway, then two weeks"
     packages.check_package(world.later(61).room, code, Event.CRISP)
     crisp = _stored(world, code)
     assert (crisp.best_by, crisp.low, crisp.high) == (sealed.best_by, sealed.low, sealed.high)
+
+
+def test_softness_shortens_it_and_only_a_slip_of_the_day_gives_it_back(world: World) -> None:
+    code = world.packed(APPLE, "1xpouch-400-foil:40,absorber=100")[0]
+    sealed = _stored(world, code)
+    found = world.later(60)
+    packages.check_package(found.room, code, Event.SOFT)
+    soft = _stored(world, code)
+    assert soft.limited_by == "opened"
+    assert soft.best_by <= TODAY + timedelta(days=30 + 14), "leaking from midway, then two weeks"
+    with pytest.raises(SoftStands):
+        packages.check_package(found.later(1).room, code, Event.CRISP)
+    assert _stored(world, code) == soft
+    packages.check_package(found.room, code, Event.CRISP)
+    assert _stored(world, code).best_by == sealed.best_by
 
 
 def test_a_leak_stays_a_leak(world: World) -> None:

@@ -188,7 +188,7 @@ def test_the_opened_goes_first_then_the_oldest_then_the_soonest(world: World) ->
 
 def test_what_may_not_be_eaten_is_not_picked(world: World) -> None:
     codes = world.packed(PEAS, "4xpouch-400-foil:10")
-    packages.check_package(world.room, codes[0], Event.SOFT)
+    packages.check_package(world.room, codes[0], Event.LEAK)
     packages.discard_packages(world.room, [codes[1]], "torn")
     packages.draw_package(world.room, codes[2])
     name = world.recipe("All", 1, [_line(PEAS, 40, Basis.DRY)])

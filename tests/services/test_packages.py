@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stockroom.domain.conditions import TRANSITIONS, Condition, Event
-from stockroom.services import packages, shelves
-from stockroom.services.packages import FINDINGS, Amount
+from stockroom.services import history, packages, shelves
+from stockroom.services.packages import BY_OPENING, FINDINGS, Amount
 from tests.invariants import all_troubles
 from tests.world import APPLE, BEEF_RAW, PEAS, TODAY, World, copied_world
 
@@ -157,7 +157,7 @@ def test_a_doubtful_package_is_not_eaten_from(
     world: World, codes: tuple[str, ...], finding: Event
 ) -> None:
     done = packages.check_package(world.later(9).room, codes[0], finding, note="at the seal")
-    assert done.words == f"checked {codes[0]} ({PEAS}): {finding}, now suspect"
+    assert done.words.startswith(f"checked {codes[0]} ({PEAS}): {finding}, now suspect")
     assert done.cautions
     assert shelves.package_detail(world.later(9).room, codes[0]).cautions == done.cautions
     line = shelves.package_detail(world.room, codes[0]).history[-1]
@@ -196,6 +196,59 @@ def test_an_opened_package_in_doubt_is_opened_again_not_sound(
     done = packages.check_package(world.room, codes[0], Event.CRISP)
     assert done.words.endswith("now opened")
     assert world.package(codes[0]).condition == "opened"
+
+
+@pytest.mark.parametrize("before", [None, Event.CRISP, Event.SOFT])
+def test_a_crisp_look_by_opening_leaves_it_opened(
+    world: World, codes: tuple[str, ...], before: Event | None
+) -> None:
+    """From settling, from sound, and from a slip of the same day."""
+    if before is not None:
+        packages.check_package(world.room, codes[0], before)
+    was, best_by = world.dump(), world.package(codes[0]).best_by
+    done = packages.check_package(world.room, codes[0], Event.CRISP, note="all", opened=True)
+    assert done.words == f"checked {codes[0]} ({PEAS}): crisp, {BY_OPENING}, now opened"
+    package = world.package(codes[0])
+    assert (package.condition, package.opened_on) == ("opened", TODAY)
+    assert package.best_by and best_by
+    assert package.best_by < best_by or before is Event.SOFT
+    assert _history(world, codes[0])[-2:] == [("crisp", "sound"), ("open", "opened")]
+    notes = [one.note for one in shelves.package_detail(world.room, codes[0]).history]
+    assert notes[-2:] == [f"{BY_OPENING}; all", ""]
+    assert all_troubles(world.room) == []
+    history.undo(world.room)
+    assert world.dump() == was
+
+
+@pytest.mark.parametrize("finding", [Event.SOFT, Event.LEAK, Event.DAMAGED])
+def test_at_fault_by_opening_it_stays_suspect_and_is_open(
+    world: World, codes: tuple[str, ...], finding: Event
+) -> None:
+    was = world.dump()
+    done = packages.check_package(world.room, codes[0], finding, opened=True)
+    assert f"{finding}, {BY_OPENING}, now suspect" in done.words and done.cautions
+    assert done.codes == (codes if finding is Event.SOFT else codes[:1])
+    package = world.package(codes[0])
+    assert (package.condition, package.opened_on) == ("suspect", TODAY)
+    assert _history(world, codes[0])[-1] == (finding, "suspect")
+    assert shelves.package_detail(world.room, codes[0]).history[-1].note == BY_OPENING
+    assert world.package(codes[1]).opened_on is None
+    history.undo(world.room)
+    assert world.dump() == was
+    history.redo(world.room)
+    packages.check_package(world.room, codes[0], Event.CRISP)
+    assert world.package(codes[0]).condition == "opened"
+    assert all_troubles(world.room) == []
+
+
+def test_what_is_open_is_not_opened_again(world: World, codes: tuple[str, ...]) -> None:
+    packages.draw_package(world.room, codes[0], Amount(dry_dg=10))
+    later = world.later(3)
+    done = packages.check_package(later.room, codes[0], Event.CRISP, note="dry", opened=True)
+    assert done.words == f"checked {codes[0]} ({PEAS}): crisp, now opened"
+    assert world.package(codes[0]).opened_on == TODAY
+    assert _history(world, codes[0])[-1] == ("crisp", "opened")
+    assert shelves.package_detail(world.room, codes[0]).history[-1].note == "dry"
 
 
 def test_every_finding_the_table_allows_is_taken(world: World) -> None:

@@ -52,7 +52,7 @@ def _live(world: World, code: str, chance: Random) -> None:
     if fate < 3:
         packages.check_package(world.room, code, Event.CRISP)
     elif fate == 3:
-        packages.check_package(world.room, code, Event.SOFT)
+        packages.check_package(world.room, code, Event.LEAK)
     elif fate == 4:
         packages.draw_package(world.room, code, Amount(dry_dg=20))
     elif fate == 5:
@@ -292,16 +292,6 @@ def test_a_package_in_full(world: World) -> None:
     assert detail.projection is not None
     assert detail.projection.best_by == detail.package.best_by
     assert detail.projection.low <= detail.projection.best_by <= detail.projection.high
-
-
-def test_the_working_shows_water_and_best_by_and_of_a_gone_one_water_alone(world: World) -> None:
-    code = world.packed()[0]
-    page = shelves.package_working(world.room, code)
-    assert (page.code, len(page.workings)) == (code, 2)
-    assert page.workings[1].title.lower().startswith("best-by")
-    assert all(working.steps for working in page.workings)
-    packages.draw_package(world.room, code)
-    assert len(shelves.package_working(world.room, code).workings) == 1
 
 
 def test_a_list_of_many_is_read_in_batches(world: World) -> None:

@@ -42,7 +42,7 @@ def test_settle_checks_go_longest_waiting_first_then_shelf_by_shelf(world: World
 def test_each_package_stands_in_its_list(world: World) -> None:
     codes = world.packed(PEAS, "5xpouch-400-foil:10,absorber=100")
     later = world.later(2)
-    packages.check_package(later.room, codes[0], Event.SOFT)
+    packages.check_package(later.room, codes[0], Event.LEAK)
     packages.check_package(later.room, codes[1], Event.CRISP)
     packages.draw_package(later.room, codes[2], Amount(dry_dg=10))
     packages.draw_package(later.room, codes[3])

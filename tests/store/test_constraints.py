@@ -107,6 +107,8 @@ BREACHES: dict[str, tuple[Row, ...]] = {
         {"wet_dg": 0},
         {"dry_dg": 0},
         {"dry_dg": 10_001},
+        {"dealt_before_dg": -1},
+        {"dealt_before_water_dg": -1},
     ),
     "tray": ({"position": 0}, {"position": 31}),
     "weighing": (
@@ -117,6 +119,8 @@ BREACHES: dict[str, tuple[Row, ...]] = {
         {"tare_dg": 1_000_001, "gross_dg": 1_000_000},
         {"on_day": "today"},
         {"tare_dg": 10_500},
+        {"hours_tenths": -1},
+        {"hours_tenths": 100_001},
     ),
     "lot_loss": (
         {"reason": "eaten by mice"},
@@ -146,7 +150,44 @@ BREACHES: dict[str, tuple[Row, ...]] = {
         {"condition": "discarded"},
         {"condition": "sound", "gone_on": "2026-11-26"},
         {"condition": "used", "gone_on": "2026-11-26", "taken_dg": 619},
+        {"tray_position": 0},
+        {"tray_position": 31},
+        {"origin": "bought"},
+        {"first_sealed_on": "x"},
+        {"exposed_on": "x"},
+        {"life_before_millionths": -1},
     ),
+    "dryness_check": ({"kind": "smell"}, {"passed": 2}, {"on_day": "x"}),
+    "extra_drying": ({"hours_tenths": 0}, {"hours_tenths": 10_001}, {"on_day": "x"}),
+    "redrying": (
+        {"dry_dg": 0},
+        {"since": "x"},
+        {"driven_off_dg": -1},
+        {"ended_on": "x", "ending": "packed"},
+        {"ended_on": "2026-11-27", "ending": "lost"},
+        {"ended_on": "2026-11-27"},
+        {"ending": "packed"},
+    ),
+    "inspection": ({"on_day": "x"}, {"answers": "yes"}, {"outcome": "taste"}, {"use_by": "x"}),
+    "equipment_check": ({"task": ""}, {"on_day": "x"}, {"passed": 2}),
+    "equipment_reading": (
+        {"on_day": "x"},
+        {"volume_ml": 0},
+        {"from_microbar": -1},
+        {"to_microbar": -1},
+        {"seconds": 0},
+        {"dry_empty": 2},
+    ),
+    "recheck": (
+        {"earliest_on": "x"},
+        {"wanted_on": "x"},
+        {"latest_on": "x"},
+        {"risk": -1},
+        {"risk": 1001},
+        {"earliest_on": "2026-12-03"},
+        {"latest_on": "2026-12-01"},
+    ),
+    "calendar_entry": ({"uid": ""}, {"sequence": -1}, {"on_day": "x"}, {"cancelled": 2}),
     "package_event": ({"on_day": ""}, {"event": "sang"}),
     "recipe": (
         {"name": ""},
@@ -183,7 +224,7 @@ BREACHES: dict[str, tuple[Row, ...]] = {
         {"rehydration_water_dg": -1},
         {"cooking_water_dg": -1},
     ),
-    "draw": ({"on_day": "x"}, {"dry_dg": 0}, {"water_dg": -1}),
+    "draw": ({"on_day": "x"}, {"dry_dg": 0}, {"water_dg": -1}, {"purpose": "sell"}),
     "location_temperature": (
         {"month": 0},
         {"month": 13},
@@ -254,7 +295,7 @@ LAWFUL: dict[str, tuple[Row, ...]] = {
         {"closed_on": "2026-11-24"},
         {"started_on": "2024-02-29"},
     ),
-    "lot": ({"dry_dg": 10_000}, {"dry_dg": 1}),
+    "lot": ({"dry_dg": 10_000}, {"dry_dg": 1}, {"dealt_before_dg": 5, "dealt_before_water_dg": 9}),
     "tray": ({"position": 30, "lot_id": None},),
     "weighing": ({"gross_dg": 1, "tare_dg": 0}, {"gross_dg": 1_000_000}, {"stage": "dry"}),
     "package": (
@@ -265,6 +306,11 @@ LAWFUL: dict[str, tuple[Row, ...]] = {
         {"condition": "used", "gone_on": "2026-11-26", "taken_dg": 620},
         {"condition": "discarded", "gone_on": "2026-11-26", "taken_dg": 20},
     ),
+    "redrying": (
+        {"package_id": None, "tray_id": None},
+        {"ended_on": "2026-11-27", "ending": "dried", "driven_off_dg": 15},
+    ),
+    "recheck": ({"earliest_on": "2026-12-02", "latest_on": "2026-12-02", "risk": 1000},),
     "recipe": ({"serves": 1000, "cooking_water_dg": 1_000_000},),
     "recipe_line": (
         FRESH_ITEM,
@@ -344,7 +390,8 @@ def _refusal(store: Store, table: str, changes: Row) -> str:
 
 def test_every_table_has_a_sample(store: Store) -> None:
     assert _tables(store) == set(ROWS)
-    assert set(TRACKED) == set(SAMPLES) - {"projection", "projection_basis"}
+    computed = {"projection", "projection_basis", "recheck", "calendar_entry"}
+    assert set(TRACKED) == set(SAMPLES) - computed
     for table, row in ROWS.items():
         assert list(row) == [column[1] for column in store.query(f"PRAGMA table_info({table})")]
 
@@ -453,7 +500,7 @@ def test_what_refers_to_nothing_is_refused(filled: Store) -> None:
                 changes["kind"] = "undo"
             assert "FOREIGN KEY constraint failed" in _refusal(filled, table, changes), column
             walked.append((table, column, parent))
-    assert len(walked) == 25
+    assert len(walked) == 34
 
 
 def test_what_others_refer_to_cannot_be_taken_away(filled: Store) -> None:
@@ -486,7 +533,10 @@ TWICE: tuple[tuple[str, Row], ...] = (
     ("package", {"id": 2, "code": "26329A02X"}),
     ("recipe", {"id": 2, "name": "PEA SOUP"}),
     ("recipe_line", {"id": 2}),
+    ("package_source", {"id": 2}),
+    ("calendar_entry", {"id": 2}),
     ("projection", {}),
+    ("recheck", {}),
     ("projection_basis", {}),
 )
 
@@ -531,6 +581,8 @@ def test_every_unique_rule_has_refused_something(filled: Store) -> None:
         ("package", "lot_id,number"),
         ("recipe", "name"),
         ("recipe_line", "recipe_id,position"),
+        ("package_source", "package_id,source_package_id"),
+        ("calendar_entry", "uid"),
     }
 
 
@@ -552,10 +604,14 @@ def test_the_schema_takes_exactly_the_words_of_the_program(
 
 
 def test_the_words_kept_by_services_are_those_of_the_schema(store: Store) -> None:
+    from stockroom.domain.soft_decision import Outcome
+    from stockroom.services.dryness import DrynessTest
     from stockroom.services.packing import LossReason
     from stockroom.services.places import PlaceKind
 
     for table, column, words in (
+        ("dryness_check", "kind", DrynessTest),
+        ("inspection", "outcome", Outcome),
         ("lot_loss", "reason", LossReason),
         ("location", "kind", PlaceKind),
     ):
@@ -573,16 +629,19 @@ def test_every_event_of_the_domain_can_be_recorded(store: Store) -> None:
 
 def test_a_projection_goes_with_its_package(filled: Store) -> None:
     with acted(filled):
-        filled.run("DELETE FROM draw")
-        filled.run("DELETE FROM package_event")
+        for table in ("draw", "package_event", "package_source", "redrying", "inspection"):
+            filled.run(f"DELETE FROM {table}")
         filled.run("DELETE FROM package")
     assert filled.value("SELECT count(*) FROM projection") == 0
+    assert filled.value("SELECT count(*) FROM recheck") == 0
 
 
 def test_the_schema_text_is_all_there_is(store: Store) -> None:
     """Tables and indexes come from the steps alone: nothing else makes any."""
     text = "\n".join(schema_step(name) for name in STEPS)
     made = set(re.findall(r"CREATE (?:UNIQUE )?(?:TABLE|INDEX) (\w+)", text))
+    for before, after in re.findall(r"ALTER TABLE (\w+) RENAME TO (\w+)", text):
+        made = made - {before} | {after}
     there = {
         row[0]
         for row in store.query(

@@ -107,8 +107,8 @@ def test_an_entry_from_before_a_step_is_undone_after_it(
     """The old entry knows nothing of the new column: what is put back gets its default."""
     insert_samples(store)
     with acted(store):
-        store.run("DELETE FROM draw")
-        store.run("DELETE FROM package_event")
+        for table in ("draw", "package_event", "package_source", "redrying", "inspection"):
+            store.run(f"DELETE FROM {table}")
         store.run("DELETE FROM package")
     store.close()
     _add_step(monkeypatch, ADDED_SQL)

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from tests.services.refusals.base import Refusal
 from tests.services.refusals.bench import BENCH
+from tests.services.refusals.calendar import CALENDAR
+from tests.services.refusals.deciding import DECIDING
+from tests.services.refusals.drying import DRYING
 from tests.services.refusals.finding import FINDING
 from tests.services.refusals.foods import FOODS
 from tests.services.refusals.household import HOUSEHOLD
@@ -12,9 +15,18 @@ from tests.services.refusals.kitchen import KITCHEN
 from tests.services.refusals.packages import PACKAGES
 from tests.services.refusals.packing import PACKING
 from tests.services.refusals.places import PLACES
+from tests.services.refusals.rechecks import RECHECKS
+from tests.services.refusals.sampling import SAMPLING
+from tests.services.refusals.tracing import TRACING
+from tests.services.refusals.upkeep import UPKEEP
+from tests.services.refusals.workings import WORKINGS
 
 REFUSALS: tuple[Refusal, ...] = (
     *BENCH,
+    *DRYING,
+    *DECIDING,
+    *RECHECKS,
+    *CALENDAR,
     *FINDING,
     *HOUSEHOLD,
     *KEEPING,
@@ -22,5 +34,9 @@ REFUSALS: tuple[Refusal, ...] = (
     *PACKING,
     *PACKAGES,
     *PLACES,
+    *SAMPLING,
     *KITCHEN,
+    *WORKINGS,
+    *UPKEEP,
+    *TRACING,
 )

@@ -186,13 +186,6 @@ FINDING = (
         ("26329A01Z",),
     ),
     Refusal(
-        "shelves.package_working",
-        NotFound,
-        packed,
-        lambda room: shelves.package_working(room, "26329A09"),
-        ("26329A09",),
-    ),
-    Refusal(
         "shelves.shelf_filter",
         BadInput,
         packed,

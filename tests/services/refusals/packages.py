@@ -182,6 +182,16 @@ PACKAGES = (
         for code in ("26329A02", "26329A03")
         for event in (Event.CRISP, Event.SOFT, Event.LEAK, Event.DAMAGED)
     ),
+    *(
+        Refusal(
+            "packages.check_package",
+            NotAllowed,
+            doubtful,
+            lambda room, event=event: packages.check_package(room, "26329A02", event, opened=True),
+            ("final",),
+        )
+        for event in (Event.CRISP, Event.SOFT)
+    ),
     Refusal(
         "packages.check_package",
         NotFound,
