@@ -9,16 +9,36 @@ from stockroom.cli import diagnostics, output
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from stockroom.domain.working import Working
     from stockroom.services.results import Done
 
 
-def finish(done: Done, form: str | None = None) -> None:
-    """Say what was done. Cautions go to standard error, or into the JSON."""
+def finish(done: Done, form: str | None = None, *workings: Working) -> None:
+    """Say what was done. Cautions go to standard error, or into the JSON.
+
+    `workings` go into the JSON; text shows them later, by `show_workings`.
+    """
     from stockroom.reports.done import done_report
 
-    output.show(done_report(done), form)
+    report = done_report(done)
+    if workings and form == "json":
+        from stockroom.reports.workings import with_working
+
+        report = with_working(report, *workings)
+    output.show(report, form)
     if form != "json":
         diagnostics.bear_in_mind(done.cautions)
+
+
+def show_workings(workings: Sequence[Working]) -> None:
+    """Write how figures were reached, below what was done."""
+    if workings:
+        from stockroom.reports.values import document
+        from stockroom.reports.workings import working_blocks
+
+        blocks = [block for one in workings for block in working_blocks(one)]
+        output.write("\n")
+        output.show(document("", blocks))
 
 
 def finish_all(done: Sequence[Done], form: str | None = None) -> None:

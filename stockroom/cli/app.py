@@ -25,11 +25,22 @@ def _bench() -> tuple[click.Command, ...]:
 
 
 def _shelves() -> tuple[click.Command, ...]:
+    from stockroom.cli.checks import check
     from stockroom.cli.outlook import gains, whatif
-    from stockroom.cli.shelves import check, discard, draw, find, move, note, show
+    from stockroom.cli.shelves import discard, draw, find, move, note, show
     from stockroom.cli.today import round_
 
     return round_, find, show, check, move, draw, discard, note, whatif, gains
+
+
+def _rechecks() -> tuple[click.Command, ...]:
+    from stockroom.cli.deciding import decide
+    from stockroom.cli.rechecks import recheck
+    from stockroom.cli.redrying import hold, queue, repack
+    from stockroom.cli.sampling import sample
+    from stockroom.cli.tracing import common, recall, trace
+
+    return recheck, sample, decide, hold, queue, repack, trace, recall, common
 
 
 def _kitchen() -> tuple[click.Command, ...]:
@@ -38,10 +49,17 @@ def _kitchen() -> tuple[click.Command, ...]:
     return cook, recipe
 
 
+def _machine() -> tuple[click.Command, ...]:
+    from stockroom.cli.upkeep import upkeep
+
+    return (upkeep,)
+
+
 def _record() -> tuple[click.Command, ...]:
+    from stockroom.cli.calendar import calendar
     from stockroom.cli.record import journal, redo, undo
 
-    return undo, redo, journal
+    return undo, redo, journal, calendar
 
 
 def _calculations() -> tuple[click.Command, ...]:
@@ -55,11 +73,38 @@ SECTIONS = (
     Section("Bench", ("run", "lot", "advise", "pack", "food", "container"), _bench),
     Section(
         "Shelves",
-        ("round", "find", "show", "check", "move", "draw", "discard", "note", "whatif", "gains"),
+        (
+            "round",
+            "find",
+            "show",
+            "check",
+            "move",
+            "draw",
+            "discard",
+            "note",
+            "whatif",
+            "gains",
+        ),
         _shelves,
     ),
+    Section(
+        "Rechecks",
+        (
+            "recheck",
+            "sample",
+            "decide",
+            "hold",
+            "queue",
+            "repack",
+            "trace",
+            "recall",
+            "common",
+        ),
+        _rechecks,
+    ),
     Section("Kitchen", ("cook", "recipe"), _kitchen),
-    Section("Record", ("undo", "redo", "journal"), _record),
+    Section("Machine", ("upkeep",), _machine),
+    Section("Record", ("undo", "redo", "journal", "calendar"), _record),
     Section("Calculations", ("calc",), _calculations),
 )
 

@@ -9,7 +9,10 @@ import click
 from stockroom.cli import output
 from stockroom.cli.base import Command, Group
 from stockroom.cli.calc_drying import moisture, plateau
+from stockroom.cli.calc_energy import energy
+from stockroom.cli.calc_machine import leak
 from stockroom.cli.calc_package import absorber, keep
+from stockroom.cli.calc_sampling import belief, sample
 from stockroom.cli.calc_warmth import life_used, mkt, temperature
 from stockroom.cli.options import json_form, working
 
@@ -129,5 +132,8 @@ def _code(typed: str) -> CodeResult:
     return CodeResult(whole, read.kind, read.valid, check_character(read.body))
 
 
-for _each in (water, moisture, plateau, absorber, keep, temperature, mkt, life_used, code):
+for _each in (
+    water, moisture, plateau, absorber, keep, temperature, mkt, life_used, sample, belief, energy,
+    leak, code,
+):  # fmt: skip
     calc.add_command(_each)

@@ -75,5 +75,16 @@ class FileNotText(StockroomError):
         )
 
 
+class LinesLeftOut(StockroomError):
+    """Some lines of a list could not be recorded; the others were."""
+
+    def __init__(self, bad: int, count: int) -> None:
+        """`bad` of `count` lines."""
+        super().__init__(
+            f"Lines not recorded: {bad} of {count}; the others were.",
+            "Correct what is named above, and give only those lines again.",
+        )
+
+
 class PipeClosed(Exception):
     """Whoever was reading has stopped: the command ends without a word."""

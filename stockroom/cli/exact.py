@@ -5,6 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from fractions import Fraction
+from typing import TYPE_CHECKING
+
+import click
 
 from stockroom.domain.quantities import (
     COLDEST_DC,
@@ -15,12 +18,16 @@ from stockroom.domain.quantities import (
 )
 from stockroom.domain.units import celsius
 
+if TYPE_CHECKING:
+    from stockroom.domain.leak import Between
+
 _NUMBER = r"([0-9]{1,9}(?:[.,][0-9]{1,12})?|[.,][0-9]{1,12})"
 _PLAIN_GRAMS = re.compile(rf"{_NUMBER} ?(?:g|grams?)?", re.ASCII | re.IGNORECASE)
 _SHARE = re.compile(_NUMBER, re.ASCII)
 _SIGNED = re.compile(rf"([+-]?) ?{_NUMBER}", re.ASCII)
 _DEGREES = re.compile(rf"([+-]?) ?{_NUMBER} ?°? ?([CF])?", re.ASCII | re.IGNORECASE)
 _MOST_ITEMS = 2_000
+LONGEST_TEST_S = 1_000_000
 _PERCENT = re.compile(rf"{_NUMBER} ?%?", re.ASCII)
 
 
@@ -106,6 +113,27 @@ def read_pairs(
             )
         )
     return found
+
+
+def read_between(
+    pressure: str | None, taken: str | None, seconds: str, *, option: str
+) -> Between | None:
+    """A reading in between those of a pressure-rise test, at half of its seconds unless said.
+
+    `option` is the one that gives the pressure. Raises BadInput, or UsageError when a time is
+    said without a pressure.
+    """
+    from stockroom.domain.leak import Between
+    from stockroom.domain.pressures import read_pressure
+
+    if pressure is None:
+        if taken is not None:
+            raise click.UsageError(f"--between-seconds goes with {option}.")
+        return None
+    after = read_number(seconds if taken is None else taken, "seconds", most=LONGEST_TEST_S)
+    return Between(
+        read_pressure(pressure, "pressure in between"), after / 2 if taken is None else after
+    )
 
 
 def _items(text: str, what: str) -> list[str]:

@@ -9,7 +9,7 @@ import click
 from stockroom.cli import diagnostics, output
 from stockroom.cli.acting import finish
 from stockroom.cli.base import Command, Group
-from stockroom.cli.options import json_form, list_form, number
+from stockroom.cli.options import json_form, list_form, number, working
 from stockroom.cli.session import Wishes
 
 if TYPE_CHECKING:
@@ -33,15 +33,22 @@ _recipe = click.argument("name", metavar="RECIPE")
 )
 @click.option("--take", is_flag=True, help="Take it off the shelves and record the meal.")
 @click.option("--short", is_flag=True, help="With --take: take what there is when some is short.")
+@working
 @json_form
 @click.pass_obj
 def cook(
-    wishes: Wishes, name: str, people: int | None, take: bool, short: bool, form: str | None
+    wishes: Wishes,
+    name: str,
+    people: int | None,
+    take: bool,
+    short: bool,
+    working: bool,
+    form: str | None,
 ) -> None:
     """Show which packages a dish takes and how much water to add.
 
     The oldest goes first. Nothing is recorded without --take. RECIPE may be the beginning of a
-    name, when only one begins so.
+    name, when only one begins so. With --working how the water of each food was reached.
     """
     from stockroom.reports.kitchen import cook_report
     from stockroom.services.kitchen import cook_meal, cook_sheet
@@ -53,7 +60,13 @@ def cook(
         sheet = cook_sheet(room, name, eaters)
         places = _places(room, sheet)
         done = cook_meal(room, name, eaters, take_short=short) if take else None
-        output.show(cook_report(sheet, places, done), form, room.units)
+        report = cook_report(sheet, places, done)
+        if working:
+            from stockroom.reports.workings import with_working
+            from stockroom.services.workings import cook_working
+
+            report = with_working(report, *cook_working(room, sheet).workings)
+        output.show(report, form, room.units)
         if done is not None and _picked(sheet) != done.codes:
             diagnostics.tell(f"The shelves had changed meanwhile; taken: {', '.join(done.codes)}.")
 

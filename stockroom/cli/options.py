@@ -35,7 +35,7 @@ class Choices(click.ParamType):
         words = tuple(map(str, self.load()))
         typed = "_".join(str(value).strip().casefold().replace("-", " ").replace("_", " ").split())
         for word in words:
-            if word == typed:
+            if word.casefold() == typed:
                 return word
         return self.fail(f"“{value}” is none of {', '.join(words)}.", param, ctx)
 
@@ -66,3 +66,11 @@ def working(function: Function) -> Function:
     return click.option(
         "--working", is_flag=True, help="How it was reached: formulas, figures and sources."
     )(function)
+
+
+def refuse_csv_working(form: str | None, working: bool) -> None:
+    """A usage error for `--working` with `--csv`: a working is no table."""
+    if working and form == "csv":
+        raise click.UsageError(
+            "--working has no CSV form; leave one of the two out.", click.get_current_context()
+        )

@@ -24,8 +24,20 @@ if TYPE_CHECKING:
 
 def write(text: str) -> None:
     """Write text as it is. Raises PipeClosed or OutputLost."""
+    _echo(text)
+
+
+def write_bytes(content: bytes) -> None:
+    """Write the bytes of a file as they are, whatever the terminal's encoding.
+
+    Raises PipeClosed or OutputLost.
+    """
+    _echo(content)
+
+
+def _echo(content: str | bytes) -> None:
     try:
-        click.echo(text, nl=False)
+        click.echo(content, nl=False)
     except BrokenPipeError:
         abandon()
         raise PipeClosed from None

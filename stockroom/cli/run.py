@@ -9,36 +9,38 @@ import click
 from stockroom.cli import diagnostics, output
 from stockroom.cli.acting import finish
 from stockroom.cli.base import Group
-from stockroom.cli.options import json_form, list_form, number
+from stockroom.cli.drying import (
+    again,
+    dry,
+    more,
+    note_option,
+    read_weight_of,
+    run_option,
+    tare_option,
+    test,
+    tray_argument,
+    weigh,
+)
+from stockroom.cli.options import json_form, list_form, number, working
 from stockroom.cli.session import Wishes
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import date
 
     from stockroom.services.session import Stockroom
 
-_MOST_TRAYS = 30
-
-_run = click.option(
-    "--run", "run_id", type=number(), metavar="N", help="Which run; the open one when left out."
-)
 _run_argument = click.argument("run_id", type=number(), required=False, metavar="[RUN]")
-_tray = click.argument("position", type=number(1, _MOST_TRAYS), metavar="TRAY")
-_weight = click.argument("weight", metavar="WEIGHT")
-_tare = click.option(
-    "--tare", metavar="WEIGHT", help="The empty tray's weight, when the scale was not tared."
-)
-_note = click.option("--note", default="", metavar="TEXT", help="A note to keep with it.")
 
 
 @click.group("run", cls=Group)
 def run() -> None:
-    """Runs: load the trays, weigh them wet and dry, close into lots."""
+    """Runs: load the trays, weigh them wet and dry, test them, close into lots."""
 
 
 @run.command("new")
 @click.option("--on", "day", metavar="DAY", help="The day it started, when not today.")
-@_note
+@note_option
 @json_form
 @click.pass_obj
 def new(wishes: Wishes, day: str | None, note: str, form: str | None) -> None:
@@ -50,11 +52,11 @@ def new(wishes: Wishes, day: str | None, note: str, form: str | None) -> None:
 
 
 @run.command("load")
-@_tray
+@tray_argument
 @click.argument("food", metavar="FOOD")
 @click.argument("weight", required=False, metavar="[WEIGHT]")
-@_tare
-@_run
+@tare_option
+@run_option
 @json_form
 @click.pass_obj
 def load(
@@ -86,8 +88,8 @@ def load(
 
 
 @run.command("unload")
-@_tray
-@_run
+@tray_argument
+@run_option
 @json_form
 @click.pass_obj
 def unload(wishes: Wishes, position: int, run_id: int | None, form: str | None) -> None:
@@ -98,80 +100,41 @@ def unload(wishes: Wishes, position: int, run_id: int | None, form: str | None) 
         finish(unload_tray(room, position, run_id=run_id), form)
 
 
-@run.command("weigh")
-@_tray
-@_weight
-@_tare
-@_run
-@json_form
-@click.pass_obj
-def weigh(
-    wishes: Wishes,
-    position: int,
-    weight: str,
-    tare: str | None,
-    run_id: int | None,
-    form: str | None,
-) -> None:
-    """Record a tray's weight as loaded, before drying."""
-    _weigh(wishes, "wet", position, weight, tare, run_id, form)
-
-
-@run.command("dry")
-@_tray
-@_weight
-@_tare
-@_run
-@json_form
-@click.pass_obj
-def dry(
-    wishes: Wishes,
-    position: int,
-    weight: str,
-    tare: str | None,
-    run_id: int | None,
-    form: str | None,
-) -> None:
-    """Record a tray's weight after drying; the latest weight counts."""
-    _weigh(wishes, "dry", position, weight, tare, run_id, form)
-
-
-def _weigh(
-    wishes: Wishes,
-    stage: str,
-    position: int,
-    weight: str,
-    tare: str | None,
-    run_id: int | None,
-    form: str | None,
-) -> None:
-    """Record one weight of a tray; without a tare that of its last weighing counts."""
-    from stockroom.domain.quantities import read_weight
-    from stockroom.services.bench import weigh_tray
-
-    with wishes.room() as room:
-        done = weigh_tray(
-            room,
-            position,
-            stage,
-            read_weight(weight, room.units),
-            tare_dg=read_weight_of(room, tare, "tare"),
-            run_id=run_id,
-        )
-        finish(done, form)
+for _each in (weigh, dry, test, more):
+    run.add_command(_each)
 
 
 @run.command("show")
 @_run_argument
+@working
 @json_form
 @click.pass_obj
-def show(wishes: Wishes, run_id: int | None, form: str | None) -> None:
-    """Show a run with its trays, the water to expect, its lots and its cautions."""
+def show(wishes: Wishes, run_id: int | None, working: bool, form: str | None) -> None:
+    """Show a run with its trays, what shows that they are dry, its lots and its cautions.
+
+    Every weight and test, what of it counts, which tray is slowest, and for each food whether it
+    is shown to be dry, with the next steps. With --working how the water to expect, the water of
+    each food and the verdict on its dryness were reached.
+    """
+    from dataclasses import replace
+
+    from stockroom.cli.today import by_this_clock
     from stockroom.reports.runs import run_report
     from stockroom.services.bench import run_detail
+    from stockroom.services.evidence import run_evidence
 
     with wishes.room() as room:
-        output.show(run_report(run_detail(room, run_id)), form, room.units)
+        evidence = run_evidence(room, run_id)
+        local = replace(evidence, extra=tuple(map(by_this_clock, evidence.extra)))
+        report = run_report(run_detail(room, run_id), local)
+        if working:
+            from stockroom.reports.workings import with_working
+            from stockroom.services.evidence import batch_working
+            from stockroom.services.workings import run_working
+
+            pages = [run_working(room, run_id), *map(batch_working, evidence.batches)]
+            report = with_working(report, *(one for page in pages for one in page.workings))
+        output.show(report, form, room.units)
 
 
 @run.command("close")
@@ -187,7 +150,21 @@ def close(wishes: Wishes, run_id: int | None, day: str | None, form: str | None)
         done = close_run(room, run_id=run_id, closed_on=read_on(room, day))
         finish(done, form)
         if form is None and done.codes:
+            _say_what_is_not_shown_dry(room, done.codes)
             diagnostics.tell(f"Next: stockroom pack {done.codes[0]} --into 6xpouch-1500-foil")
+
+
+run.add_command(again)
+
+
+def _say_what_is_not_shown_dry(room: Stockroom, codes: Sequence[str]) -> None:
+    """Lots that may not be packed without oxygen yet; an undo puts the run back on the machine."""
+    from stockroom.services.dryness import dryness_of
+
+    for code in codes:
+        gate = dryness_of(room, code)
+        if not gate.open:
+            diagnostics.tell(f"Lot {code}: {gate.words}")
 
 
 @run.command("abandon")
@@ -224,13 +201,6 @@ def read_on(room: Stockroom, typed: str | None) -> date | None:
     from stockroom.domain.quantities import read_day
 
     return None if typed is None else read_day(typed, room.today, "day")
-
-
-def read_weight_of(room: Stockroom, typed: str | None, what: str) -> int | None:
-    """A weight in the household's units that may be left out. Raises BadInput."""
-    from stockroom.domain.quantities import read_weight
-
-    return None if typed is None else read_weight(typed, room.units, what)
 
 
 def say_if_cut(cut: bool, count: int) -> None:

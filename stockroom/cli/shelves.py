@@ -7,18 +7,18 @@ from typing import TYPE_CHECKING
 import click
 
 from stockroom.cli import diagnostics, output
-from stockroom.cli.acting import finish, finish_all
+from stockroom.cli.acting import finish, show_workings
 from stockroom.cli.base import Command
-from stockroom.cli.options import Choices, json_form, list_form
+from stockroom.cli.options import Choices, json_form, list_form, working
 from stockroom.cli.session import Wishes
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from stockroom.domain.records import Package
+    from stockroom.domain.working import Working
     from stockroom.reports.values import Report
     from stockroom.services.packages import Amount
-    from stockroom.services.results import Done
     from stockroom.services.session import Stockroom
 
 
@@ -32,12 +32,6 @@ def _orders() -> Iterable[str]:
     from stockroom.services.shelves import ORDERS
 
     return tuple(ORDERS)
-
-
-def _findings() -> Iterable[str]:
-    from stockroom.services.packages import FINDINGS
-
-    return tuple(FINDINGS)
 
 
 _codes = click.argument("codes", nargs=-1, required=True, metavar="CODE...")
@@ -95,7 +89,8 @@ def show(wishes: Wishes, code: str, working: bool, form: str | None) -> None:
     """Show a package or a lot by its code.
 
     A package: what is in it, the water to add, its best-by, where it is and what happened to it.
-    With --working every step of the figures, in words and in numbers, with the sources.
+    With --working every step of the figures, in words and in numbers, with the sources; of a lot
+    its water, its residual moisture and the best-by of its packages.
     """
     with wishes.room() as room:
         output.show(_shown(room, code, working), form, room.units)
@@ -105,20 +100,22 @@ def _shown(room: Stockroom, code: str, working: bool) -> Report:
     """The report a code asks for."""
     from stockroom.domain.codes import read_code
 
+    if read_code(code).kind == "lot":
+        from stockroom.cli.lot import shown_lot
+
+        return shown_lot(room, code, working=working)
     if working:
         from stockroom.reports.workings import working_report
-        from stockroom.services.shelves import package_working
+        from stockroom.services.workings import package_working
 
         return working_report(package_working(room, code))
-    if read_code(code).kind == "lot":
-        from stockroom.reports.lots import lot_report
-        from stockroom.services.packing import lot_detail
-
-        return lot_report(lot_detail(room, code), room.units)
-    from stockroom.reports.packages import package_report
+    from stockroom.reports.package_page import package_report
+    from stockroom.services.rechecks import recheck_reasons
     from stockroom.services.shelves import package_detail
 
-    return package_report(package_detail(room, code), room.units)
+    detail = package_detail(room, code)
+    reasons = () if detail.recheck is None else recheck_reasons(room, code)
+    return package_report(detail, room.units, reasons)
 
 
 @click.command("move", cls=Command)
@@ -142,6 +139,7 @@ def move(wishes: Wishes, codes: tuple[str, ...], place: str, form: str | None) -
 @click.option("--grams", "weight", metavar="WEIGHT", help="Dry weight to take, as 30, 30 g, 1 oz.")
 @click.option("--servings", metavar="N", help="Servings to take, such as 2, 1.5 or 1/2.")
 @click.option("--note", default="", metavar="TEXT", help="A note to keep with it.")
+@working
 @json_form
 @click.pass_obj
 def draw(
@@ -150,6 +148,7 @@ def draw(
     weight: str | None,
     servings: str | None,
     note: str,
+    working: bool,
     form: str | None,
 ) -> None:
     """Take food out of a package: all that is left, or a part of it.
@@ -164,10 +163,19 @@ def draw(
         amount = _amount(room, weight, servings)
         before = package_detail(room, code).package
         done = draw_package(room, code, amount, note=note)
-        finish(done, form)
+        derived = _drawn(room, before, amount) if working else ()
+        finish(done, form, *derived)
         if form is None:
             after = package_detail(room, before.code)
             output.show(drawn_report(before, after), None, room.units)
+            show_workings(derived)
+
+
+def _drawn(room: Stockroom, before: Package, amount: Amount) -> tuple[Working, ...]:
+    """How the water for what was taken was reached."""
+    from stockroom.services.workings import draw_working
+
+    return draw_working(room, before, amount.of(before)).workings[:1]
 
 
 def _amount(room: Stockroom, weight: str | None, servings: str | None) -> Amount:
@@ -207,35 +215,6 @@ def note(wishes: Wishes, code: str, text: str, form: str | None) -> None:
 
     with wishes.room() as room:
         finish(note_package(room, code, text), form)
-
-
-@click.command("check", cls=Command)
-@_codes
-@click.argument("finding", type=Choices(_findings))
-@click.option("--note", default="", metavar="TEXT", help="A note to keep with each check.")
-@json_form
-@click.pass_obj
-def check(
-    wishes: Wishes, codes: tuple[str, ...], finding: str, note: str, form: str | None
-) -> None:
-    """Record what a check of packages found: crisp, soft, leak or damaged.
-
-    Crisp settles a package; anything else makes it suspect, and the reasons to bear in mind are
-    shown. Every code is looked up before the first check is recorded.
-    """
-    from stockroom.domain.conditions import Event
-    from stockroom.services.packages import check_package
-    from stockroom.services.shelves import package_detail
-
-    with wishes.room() as room:
-        packages = [package_detail(room, code).package for code in codes]
-        done: list[Done] = []
-        try:
-            for code in dict.fromkeys(package.code for package in packages):
-                done.append(check_package(room, code, Event(finding), note=note))
-        finally:
-            # What was recorded before one was refused is said all the same.
-            finish_all(done, form)
 
 
 def show_packages(room: Stockroom, codes: Sequence[str]) -> None:

@@ -27,8 +27,12 @@ _WORDS = {
     "discard": "discarded",
     "sister_soft": "a sister package was found soft",
     "hold": "held for drying again",
+    "recall": "recalled",
     "redried": "dried again",
+    "repacked": "packed anew",
+    "use_now": "decided: to be used now",
 }
+_ANEW = ("redried", "repacked")
 
 _COLUMNS = (
     Column("on_day", DAY),
@@ -45,14 +49,23 @@ _COLUMNS = (
 
 def history_blocks(lines: Sequence[HistoryLine], units: UnitSystem) -> tuple[Block, ...]:
     """What happened to a package, the first thing first: in words, and as rows for JSON."""
-    said = tuple(Field("", TEXT, happened(line, units), line.on_day.isoformat()) for line in lines)
+    anew = {line.on_day for line in lines if line.event in _ANEW}
+    said = tuple(
+        Field("", TEXT, happened(line, units, anew=line.on_day in anew), line.on_day.isoformat())
+        for line in lines
+    )
     rows = tuple(map(_row, lines))
     return Fields(said, "History"), Table("history", _COLUMNS, rows)
 
 
-def happened(line: HistoryLine, units: UnitSystem) -> str:
-    """One line of a package's history in words, its note last."""
+def happened(line: HistoryLine, units: UnitSystem, *, anew: bool = False) -> str:
+    """One line of a package's history in words, its note last.
+
+    `anew` says that its food went into a new package on that day.
+    """
     words = _happened(line, units)
+    if anew and line.event == "draw" and not line.meal:
+        words = f"{show_weight(line.dry_dg or 0, units)} went into a new package"
     return f"{words}: {line.note}" if line.note else words
 
 

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from stockroom.domain.packing import LotBalance
+from stockroom.domain.caution_table import Caution
+from stockroom.domain.packing import balance_of
 from stockroom.domain.quantities import UnitSystem, show_weight
 from stockroom.domain.records import Lot, LotLoss
+from stockroom.reports.dryness import gate_data, gate_lines
 from stockroom.reports.parts import caution_blocks, counted, package_table, prepared
 from stockroom.reports.plain import clean_lines
+from stockroom.reports.redrying import queued_data, queued_words
 from stockroom.reports.runs import tray_table
 from stockroom.reports.values import (
     COUNT,
@@ -21,6 +24,7 @@ from stockroom.reports.values import (
     WEIGHT,
     Block,
     Column,
+    Data,
     Field,
     Fields,
     Prose,
@@ -90,12 +94,13 @@ def lot_report(detail: LotDetail, units: UnitSystem) -> Report:
     """One lot: its mass balance, trays, packages and losses."""
     lot = detail.lot
     blocks: tuple[Block, ...] = (
-        Fields((*_lot_facts(lot), *_balance(lot, units))),
+        Fields((*_lot_facts(lot), *_balance(lot, units), *_again(detail))),
         Prose("", clean_lines(lot.note), "Note"),
+        *_dryness(detail),
         tray_table(detail.trays),
         package_table(detail.packages, title="Packages", empty="Nothing packed yet."),
         _loss_table(detail.losses),
-        *caution_blocks(detail.cautions),
+        *caution_blocks(_cautions(detail)),
     )
     return document(f"Lot {lot.code} · {lot.food}", blocks)
 
@@ -116,7 +121,7 @@ def _lot_facts(lot: Lot) -> tuple[Field, ...]:
 
 def _balance(lot: Lot, units: UnitSystem) -> tuple[Field, ...]:
     """Where the lot's weight went."""
-    left = LotBalance(lot.code, lot.wet_dg, lot.dry_dg, lot.packed_dg, lot.lost_dg)
+    left = balance_of(lot)
     sums = f" ({show_weight(lot.wet_dg, units)} less {show_weight(lot.dry_dg, units)})"
     percent = Fraction(100 * lot.water_removed_dg, lot.wet_dg)
     packages = f" in {counted(lot.packages, 'package')}"
@@ -134,6 +139,32 @@ def _balance(lot: Lot, units: UnitSystem) -> tuple[Field, ...]:
         Field("left", WEIGHT, lot.left_dg, "left to pack"),
         Field("left_water", WATER, left.left_water_dg, "water for that"),
     )
+
+
+def _again(detail: LotDetail) -> tuple[Field, ...]:
+    """The water that drying it again took out, and its place in the queue."""
+    queued = detail.queued
+    return (
+        Field("driven_off", WEIGHT, detail.driven_off_dg),
+        Field("", WEIGHT, detail.driven_off_dg or None, "driven off", " by drying it again"),
+        Field("", TEXT, None if queued is None else queued_words(queued), "in the queue"),
+    )
+
+
+def _dryness(detail: LotDetail) -> tuple[Block, ...]:
+    """Whether it is shown to be dry, what is missing and what to do; its place in the queue."""
+    queued = Data("queued", queued_data(detail.queued))
+    if detail.gate is None:
+        return (queued,)
+    gate = detail.gate
+    return (Prose("", gate_lines(gate), "Dryness"), Data("dryness", gate_data(gate)), queued)
+
+
+def _cautions(detail: LotDetail) -> tuple[Caution, ...]:
+    """Those of the food, and while there is something to pack those of a closed gate."""
+    if detail.gate is None or detail.gate.open or detail.lot.left_dg <= 0:
+        return detail.cautions
+    return (*detail.cautions, *detail.gate.cautions)
 
 
 _LOSSES = (

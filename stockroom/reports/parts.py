@@ -9,6 +9,7 @@ from stockroom.domain.keeping.interface import LimitedBy
 from stockroom.domain.records import Package
 from stockroom.reports.values import (
     ABSORBER,
+    COUNT,
     DAY,
     FLAG,
     SERVINGS,
@@ -105,6 +106,11 @@ PACKAGE_COLUMNS = (
     Column("opened_on", DAY),
     Column("gone_on", DAY),
     Column("note"),
+    Column("absorber_packet"),
+    Column("container_box"),
+    Column("tray", COUNT),
+    Column("origin"),
+    Column("gate_reason"),
 )
 
 
@@ -134,6 +140,11 @@ def package_row(one: Package) -> Row:
         one.opened_on,
         one.gone_on,
         one.note,
+        one.absorber_packet,
+        one.container_box,
+        one.tray_position,
+        one.origin,
+        one.gate_reason,
     )
 
 

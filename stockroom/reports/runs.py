@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from stockroom.domain.batch_evidence import Evidence
 from stockroom.domain.records import Lot, Run, Tray
+from stockroom.reports.dryness import evidence_blocks
 from stockroom.reports.parts import caution_blocks
 from stockroom.reports.plain import clean_lines
 from stockroom.reports.values import (
@@ -14,6 +16,7 @@ from stockroom.reports.values import (
     RATIO,
     TEXT,
     WEIGHT,
+    WORDS,
     Block,
     Column,
     Field,
@@ -60,6 +63,7 @@ _TRAYS = (
     Column("water_removed", WEIGHT, "water removed"),
     Column("water_per_dry", RATIO, "per g dry", drop=2),
     Column("lot", title="lot", drop=1),
+    Column("again", WORDS),
 )
 
 
@@ -76,8 +80,14 @@ def _tray_row(tray: Tray) -> Row:
         removed_dg = tray.wet_dg - tray.dry_dg
         per_dry = Fraction(removed_dg, tray.dry_dg) if tray.dry_dg else None
     return (
-        tray.position, tray.food, tray.wet_dg, tray.dry_dg, removed_dg, per_dry, tray.lot_code,
+        tray.position, tray.food, tray.wet_dg, tray.dry_dg, removed_dg, per_dry,
+        tray.lot_code or _again(tray), tray.again,
     )  # fmt: skip
+
+
+def _again(tray: Tray) -> str | None:
+    """What is dried again on a tray, where no lot is made of it."""
+    return f"again: {', '.join(tray.again)}" if tray.again else None
 
 
 _LOTS = (
@@ -95,13 +105,15 @@ def _lots(lots: Sequence[Lot]) -> Table:
     return Table("lots", _LOTS, rows, "Lots", empty="No lots yet: they are made at closing.")
 
 
-def run_report(detail: RunDetail) -> Report:
-    """One run with its trays, the water to expect, its lots and its cautions."""
+def run_report(detail: RunDetail, evidence: Evidence | None = None) -> Report:
+    """One run with its trays, what shows that they are dry, its lots and its cautions."""
     run = detail.run
+    shown = () if evidence is None else evidence_blocks(evidence)
     blocks: tuple[Block, ...] = (
         Fields((*_run_facts(run), *_load(detail))),
         Prose("", clean_lines(run.note), "Note"),
         tray_table(detail.trays),
+        *shown,
         _lots(detail.lots),
         *caution_blocks(detail.cautions),
     )

@@ -10,7 +10,7 @@ _INDENT = "   "
 
 
 def working_report(page: WorkingPage) -> Report:
-    """How the figures of one package were reached."""
+    """How the figures of a package, a lot or a run were reached."""
     blocks: list[Block] = [Fields((Field("code", TEXT, page.code),))]
     for working in page.workings:
         blocks.extend(working_blocks(working))
@@ -26,14 +26,14 @@ def with_working(report: Report, *workings: Working) -> Report:
 
 
 def working_blocks(working: Working) -> tuple[Block, ...]:
-    """One working for text: title, numbered steps, what to bear in mind, sources."""
+    """One working for text: what it comes to, numbered steps, what to bear in mind, sources."""
     sources = working.sources
     steps = tuple(
         _step(number, step, sources) for number, step in enumerate(working.steps, start=1)
     )
     numbered = tuple(f"[{number}] {one.words}" for number, one in enumerate(sources, start=1))
     return (
-        Prose("", (working.title,)),
+        Prose("", (f"{working.title}: {working.conclusion}".removesuffix(": "),)),
         *steps,
         Prose("", working.cautions, f"Bear in mind with {_lower(working.title)}", "- "),
         Prose("", numbered, f"Sources of {_lower(working.title)}"),
@@ -70,6 +70,7 @@ def _working_data(working: Working) -> Json:
     """A working for JSON."""
     return {
         "title": working.title,
+        "conclusion": working.conclusion,
         "steps": [_step_data(step) for step in working.steps],
         "cautions": list(working.cautions),
         "sources": [_source_data(source) for source in working.sources],

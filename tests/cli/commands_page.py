@@ -118,22 +118,43 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     ),
     "run weigh": ("stockroom run weigh 3 1200",),
     "run dry": (
-        "stockroom run dry 1 155",
-        "stockroom run dry 2 806",
-        "stockroom run dry 3 '170 g'",
+        "stockroom run dry 1 156 --hours 30",
+        "stockroom run dry 2 807 --hours 30",
+        "stockroom run dry 3 '171 g'",
     ),
-    "run show": ("stockroom run show",),
+    "run test": ("stockroom run test 2 cold fail --note 'the thick end'",),
+    "run more": (
+        "stockroom run more 2 --note 'cold in the middle'",
+        "stockroom run dry 1 155 --hours 32.5",
+        "stockroom run dry 2 806 --hours 32.5",
+        "stockroom run dry 3 170",
+        "stockroom run test 1 break ok",
+        "stockroom run test 2 cold ok",
+        "stockroom run test 3 break ok",
+        "stockroom run test 3 cold ok",
+    ),
+    "run show": ("stockroom run show", "stockroom run show --working"),
     "run close": ("stockroom run close",),
-    "run abandon": ("stockroom run new", "stockroom run abandon"),
+    "run again": (
+        "stockroom lot hold 26329B --why 'a last cold spot'",
+        "stockroom run new",
+        "stockroom run again 1 26329B",
+    ),
+    "run abandon": ("stockroom run abandon",),
     "run list": ("stockroom run list",),
-    "lot show": ("stockroom lot show 26329A",),
+    "lot show": ("stockroom lot show 26329A", "stockroom lot show 26329A --working"),
     "lot list": ("stockroom lot list --to-pack",),
-    "lot loss": ("stockroom lot loss 26329B 5:spilt",),
-    "advise": ("stockroom advise 26329A --place 'rack 1'",),
+    "lot loss": ("stockroom lot loss 26329A 5:spilt",),
+    "lot hold": ("stockroom lot hold 26329A --why 'soft in the middle'",),
+    "lot release": ("stockroom lot release 26329A", "stockroom lot release 26329B"),
+    "advise": (
+        "stockroom advise 26329A --place 'rack 1'",
+        "stockroom advise 26329A --working",
+    ),
     "pack": (
         "stockroom pack 26329A --into 4xpouch-1500-foil:62,absorber=300 --loss 3:tasted"
-        " --place 'rack 1'",
-        "stockroom pack 26329B --into 1xjar-950:90,vacuum --into 1xjar-475:rest",
+        " --place 'rack 1' --packet October",
+        "stockroom pack 26329B --into 1xjar-950:70,vacuum --into 2xjar-475:rest",
     ),
     "food list": ("stockroom food list --csv",),
     "food search": ("stockroom food search pea",),
@@ -160,11 +181,43 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "discard": ("stockroom discard 26329B01 --why 'soft, seal lost'",),
     "note": ("stockroom note 26329A02 'for the walk'",),
     "whatif": ("stockroom whatif 26329A02", "stockroom whatif 26329A"),
-    "gains": ("stockroom gains --most 5",),
+    "gains": ("stockroom gains --most 5", "stockroom gains --most 1 --working"),
+    "recheck list": ("stockroom recheck list --days 30",),
+    "recheck show": (
+        "stockroom recheck show 26329A02",
+        "stockroom recheck show 26329A02 --working",
+    ),
+    "recheck settings": (
+        "stockroom recheck settings",
+        "stockroom recheck settings --days 'Sat Sun' --most 15",
+    ),
+    "sample": ("stockroom sample 26329A --at-most 1",),
+    "decide": (
+        "stockroom check 26329B02 soft",
+        "stockroom decide 26329B02 --feel slightly-soft --signs none",
+        "stockroom decide 26329B02 --feel slightly-soft --signs none --as hold --place 'rack 1'",
+    ),
+    "hold": ("stockroom hold 26329B03 --why 'its sister went soft'",),
+    "queue": ("stockroom queue",),
+    "repack": (
+        "stockroom run new",
+        "stockroom run again 1 26329B02 26329B03",
+        "stockroom run dry 1 93",
+        "stockroom run dry 1 93",
+        "stockroom run close",
+        "stockroom repack 26329B02 --into 1xjar-950 --place 'rack 1'",
+    ),
+    "trace": ("stockroom trace 26329A02", "stockroom trace 26329B --json"),
+    "recall": (
+        "stockroom recall 26329A02 --by lot --why 'the absorbers went hard'",
+        "stockroom undo",
+    ),
+    "common": ("stockroom common", f"stockroom common --food {PEAS} --since 2026-01-01"),
     "cook": (
         f"stockroom recipe add 'Pea soup' --serves 4 --stored {PEAS[:-1]}=240 g fresh\""
         " --fresh 'onion=1 each' --fresh salt --water 900 --steps 'Soak, then simmer.'",
         "stockroom cook 'Pea soup' --people 6",
+        "stockroom cook 'Pea soup' --people 6 --working",
         "stockroom cook 'Pea soup' --people 2 --take",
         "stockroom cook 'Pea soup' --people 12 --take --short",
     ),
@@ -175,9 +228,29 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "recipe show": ("stockroom recipe show mash",),
     "recipe edit": ("stockroom recipe edit mash --name 'Green mash' --serves 3",),
     "recipe remove": ("stockroom recipe remove 'Green mash'",),
+    "upkeep list": ("stockroom upkeep list",),
+    "upkeep show": ("stockroom upkeep show oil",),
+    "upkeep done": (
+        "stockroom upkeep done gasket",
+        "stockroom upkeep done hose --failed --note 'crack at the pump end'",
+    ),
+    "upkeep reading": (
+        "stockroom upkeep reading --volume-l 40 --from 0.30 --to 0.50 --seconds 600 --dry-empty",
+        "stockroom upkeep reading --from '300 mTorr' --to '450 mTorr' --seconds 300"
+        " --between '390 mTorr' --note 'not wiped'",
+    ),
+    "upkeep interval": (
+        "stockroom upkeep interval oil_change 40h",
+        "stockroom upkeep interval oil off",
+    ),
+    "upkeep faults": ("stockroom upkeep faults",),
     "undo": ("stockroom undo",),
     "redo": ("stockroom redo",),
     "journal": ("stockroom journal --count 5",),
+    "calendar": (
+        "stockroom calendar --out stockroom.ics",
+        "stockroom calendar --out stockroom.ics --days 365 --alarm",
+    ),
     "calc water": ("stockroom calc water --wet 1000 --dry 155 --use 62",),
     "calc moisture": (
         "stockroom calc moisture --wet 1200 --dry 440 --water-fraction 0.65",
@@ -197,13 +270,26 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "stockroom calc mkt --csv readings.csv",
     ),
     "calc life-used": ("stockroom calc life-used --life-years 10 --stays 16:6,26:3",),
+    "calc sample": ("stockroom calc sample --lot 20 --at-most 2 --confidence 95%",),
+    "calc belief": ("stockroom calc belief --checked 5 --soft 0 --remaining 15",),
+    "calc energy": (
+        "stockroom calc energy --sex F --age 30 --kg 65 --cm 165 --activity low",
+        "stockroom calc energy --sex M --age 9 --activity active",
+    ),
+    "calc leak": (
+        "stockroom calc leak --volume-l 40 --from-mbar 0.30 --to-mbar 0.60 --seconds 600"
+        " --dry-empty",
+        "stockroom calc leak --volume-l 30 --from-mbar '300 mTorr' --to-mbar '450 mTorr'"
+        " --seconds 300",
+    ),
     "calc code": ("stockroom calc code 26329A072",),
 }
 """Command → the lines of the story that show it."""
 
 SHOWN = (
-    "place list", "place readings", "place climate", "find", "whatif", "calc water",
-    "calc absorber", "calc keep", "calc mkt", "calc code",
+    "place list", "place readings", "place climate", "find", "whatif", "recheck show", "decide",
+    "queue", "calc water", "calc absorber", "calc keep", "calc mkt", "calc sample", "calc belief",
+    "calc code",
 )  # fmt: skip
 """Commands whose answer stands in the page."""
 

@@ -21,7 +21,13 @@ from typing import Any
 import stockroom
 from stockroom.domain.conditions import Condition, Event
 from stockroom.domain.cooking import Basis, CookLine, CookPlan, StoredNeed
+from stockroom.domain.evidence_records import QueueEntry
+from stockroom.domain.foods import Preparation
+from stockroom.domain.gate import Missing, Need
+from stockroom.domain.keeping.interface import FoodClass
 from stockroom.domain.records import Package, Run
+from stockroom.domain.soft_decision import Feel, Outcome, Signs, SoftFacts, decide
+from stockroom.domain.trace_records import Group, GroupKind
 from stockroom.errors import StockroomError
 
 PAGE = Path(__file__).resolve().parents[2] / "docs" / "errors.md"
@@ -84,6 +90,26 @@ BY_PARAMETER: dict[str, Any] = {
     "table": "foods",
     "question": "Units, metric or us",
     "option": "--units metric or --units us",
+    "entry": QueueEntry(
+        3, 1, "26329A", 7, "26329A072", "peas", 620, date(2026, 11, 26), "soft", "loaded", 8, 21, 2,
+        None, "freezer",
+    ),
+    "missing": (
+        Missing(
+            Need.BREAK, (2,), "no break test on tray 2, the slowest",
+            "Break the thickest piece on tray 2 and look at its middle.",
+        ),
+    ),
+    "others": ("26329A089", "26329A09F"),
+    "chosen": Outcome.REPACK,
+    "decision": decide(
+        SoftFacts(
+            FoodClass.VEGETABLE, Preparation.COOKED, True, date(2026, 11, 1), date(2026, 11, 20),
+            date(2026, 11, 25), feel=Feel.SLIGHTLY_SOFT, signs=Signs.NONE,
+        ),
+        machine_free=True,
+    ),
+    "soft_on": date(2026, 11, 20),
     "run": Run(7, date(2026, 11, 24), date(2026, 11, 25), "closed", "", 4, "peas"),
     "plan": CookPlan(
         "Pea soup",
@@ -125,6 +151,7 @@ EXAMPLES: dict[str, dict[str, Any]] = {
     "DryAboveWet": {"what": "Tray 3"},
     "TareAboveGross": {"what": "Tray 3"},
     "CodeMistyped": {"typed": "26329A073"},
+    "StoreInTheWay": {"path": "/home/mia/stockroom.db"},
     "StoreMissing": {"path": "/home/mia/stockroom.db"},
     "StoreExists": {"path": "/home/mia/stockroom.db"},
     "StoreNewer": {"path": "/home/mia/stockroom.db"},
@@ -134,13 +161,35 @@ EXAMPLES: dict[str, dict[str, Any]] = {
     "StoreUnreachable": {"path": "/home/mia/stockroom.db", "why": "permission denied"},
     "ReferenceDamaged": {"why": "the key pea_raw stands there twice"},
     "BeforeSealing": {"what": "opened"},
+    "BetweenDoesNotFit": {"why": "it was taken after 600 s of 600 s"},
+    "ImpossibleCount": {"what": "The number of packages not looked at", "count": -1, "most": 9},
     "ImpossibleFigure": {"what": "relative humidity"},
+    "ImpossibleSample": {"what": "The confidence", "shown": "100 %", "allowed": "below 100 %"},
     "FileNotText": {"path": "readings.xls"},
     "FileTooLarge": {"path": "readings.csv", "most_mib": 64},
+    "FileInTheWay": {"path": "letters.txt", "kind": "calendar"},
     "FileUnreadable": {"path": "readings.csv", "why": "no such file or directory"},
+    "FileUnwritable": {"path": "stockroom.ics"},
     "FoodExists": {"name": "Garden peas"},
     "NegativeUncertainty": {"what": "The uncertainty", "value": -0.01},
+    "NoEnergyFigure": {
+        "what": "a body weight of 300 kg",
+        "hint": "Give 30 to 250 kg, or neither weight nor height for the figure of the table.",
+    },
+    "NoRise": {"from_mbar": Fraction(3, 5), "to_mbar": Fraction(3, 10)},
+    "NoTime": {"seconds": Fraction(0)},
+    "NoVolume": {"volume_l": Fraction(0)},
+    "LinesLeftOut": {"bad": 2, "count": 9},
+    "LooksADay": {"most_a_day": 0},
+    "LooksOutOfOrder": {"first_days": 30, "second_days": 7, "later_days": 183},
+    "MissesAndAccepts": {"accept": 1, "sensitivity": Fraction(9, 10)},
+    "NoSuchPrior": {"soft": Fraction(0), "sound": Fraction(1)},
+    "NoSuchShare": {"soft": 6, "looked_at": 5},
     "NoSuchWaterFraction": {"what": "The share of water", "share": 1.5},
+    "SameInterval": {"name": "pump oil", "words": "every 30 days"},
+    "RateBelowOne": {"lot": 12, "rate": Fraction(1, 20)},
+    "NotRecorded": {"kind": GroupKind.PACKET, "code": "26329A072"},
+    "NothingToRecall": {"group": Group(GroupKind.RUN, "7", ((Condition.SUSPECT, 6),), ())},
     "SameNote": {"code": "26329A072"},
     "TooFewReadings": {"count": 1},
     "TooMuchForContainer": {"dry_dg": 9_000},

@@ -177,8 +177,11 @@ def test_raw_food_is_said_to_be_raw_everywhere(started: Cli) -> None:
 
 
 def _dried(cli: Cli, food: str, wet: str, dry: str) -> None:
-    """One food through a run of one tray."""
+    """One food through a run of one tray, weighed twice and tested."""
     cli("run", "new")
     cli("run", "load", "1", food, wet)
     cli("run", "dry", "1", dry)
+    cli("run", "dry", "1", dry)
+    cli("run", "test", "1", "cold", "ok")
+    cli("run", "test", "1", "break", "ok")
     cli("run", "close")

@@ -24,7 +24,9 @@ def test_the_first_page_says_what_it_is_for_and_names_every_command(nowhere: Cli
     assert [section.title for section in SECTIONS[1:]] == [
         "Bench",
         "Shelves",
+        "Rechecks",
         "Kitchen",
+        "Machine",
         "Record",
         "Calculations",
     ]

@@ -151,7 +151,9 @@ def test_the_screens_need_a_terminal(stocked: Cli) -> None:
     )
 
 
-HEAVY = ("textual", "rich", "fpdf", "highspy", "scipy", "numpy", "pandas", "segno")
+HEAVY = (
+    "textual", "rich", "fpdf", "highspy", "scipy", "numpy", "pandas", "segno", "icalendar",
+)  # fmt: skip
 STORE = ("sqlite3", "sqlite_utils", "stockroom.store", "stockroom.services.session")
 
 
@@ -173,6 +175,17 @@ STORE = ("sqlite3", "sqlite_utils", "stockroom.store", "stockroom.services.sessi
         ("calc temperature --life-years 6 --temp-c 26", (*HEAVY, *STORE)),
         ("calc mkt --readings 20:2,2:4", (*HEAVY, *STORE)),
         ("calc life-used --life-years 10 --stays 20:3", (*HEAVY, *STORE)),
+        (
+            "calc sample --lot 20 --at-most 2 --confidence 95% --sensitivity .9 --working",
+            (*HEAVY, *STORE),
+        ),
+        ("calc belief --checked 5 --soft 0 --remaining 15 --working", (*HEAVY, *STORE)),
+        (
+            "calc leak --volume-l 40 --from-mbar 0.3 --to-mbar 0.6 --seconds 600 --working",
+            (*HEAVY, *STORE),
+        ),
+        ("upkeep faults", (*HEAVY, *STORE)),
+        ("upkeep list", (*HEAVY, "sqlite_utils")),
         ("whatif 26329A01", (*HEAVY, "sqlite_utils")),
         ("find", (*HEAVY, "sqlite_utils")),
         ("round", (*HEAVY, "sqlite_utils")),

@@ -81,8 +81,10 @@ def test_the_working_leads_to_its_sources(stocked: Cli) -> None:
     assert all(one["standing"] for one in found["workings"][1]["sources"])
 
 
-def test_the_working_of_a_lot_is_asked_of_a_package(stocked: Cli) -> None:
-    assert stocked("show", "26329A", "--working", code=2).err.startswith("package code: “26329A”")
+def test_a_working_is_asked_of_a_code_that_is_one(stocked: Cli) -> None:
+    assert "Water of the lot" in stocked("show", "26329A", "--working").out
+    assert stocked("show", "26329Z", "--working", code=3).err.startswith("There is no lot")
+    assert stocked("show", "peas", "--working", code=2).err.startswith("code: “peas”")
 
 
 def test_drawing_says_how_much_water_the_part_takes(stocked: Cli) -> None:
@@ -134,7 +136,12 @@ def test_a_soft_package_is_told_with_its_reasons(stocked: Cli) -> None:
     assert "now suspect" in answer.out
     assert "Never taste food to test it." in answer.err
     assert "discard" in answer.err and "published)" in answer.err
-    assert answer.err.splitlines()[-1].startswith("- Follow local codes and licensed guidance")
+    said = answer.err.splitlines()
+    assert said[-3].startswith("- Follow local codes and licensed guidance")
+    assert said[-2:] == [
+        "Suspect now, look at each: 26329A02C.",
+        "What becomes of it: stockroom decide 26329A01E",
+    ]
     keys = [one["key"] for one in stocked("show", "26329A01", "--json").json["cautions"]]
     assert keys[-1] == "local-codes" and "never-taste" in keys
     assert "Bear in mind" in stocked("show", "26329A01").out

@@ -4,17 +4,28 @@ from __future__ import annotations
 
 import shlex
 import string
+from pathlib import Path
 
+import click
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from stockroom.cli.base import ANYWHERE
+from stockroom.cli.options import Choices
 from tests.cli.conftest import Cli
 from tests.cli.tree import arguments, commands, own_options
 
 EVERY = [words for words, _ in commands() if words != ("demo",)]
 """The demo is left out: each try would build it."""
+
+
+@pytest.fixture(autouse=True)
+def own_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nonsense may be the name of a file to write: that goes into the test's own folder."""
+    folder = tmp_path / "here" / "below"
+    folder.mkdir(parents=True)
+    monkeypatch.chdir(folder)
 
 
 def is_plain_trouble(cli: Cli, *words: str) -> None:
@@ -51,8 +62,14 @@ def test_a_word_too_many_is_refused(stocked: Cli, words: tuple[str, ...]) -> Non
     command = dict(commands())[words]
     if any(one.nargs == -1 for one in arguments(command)):
         return
-    answer = stocked(*words, *(["1"] * (len(arguments(command)) + 1)), code=2)
+    typed = [_readable(one) for one in arguments(command)]
+    answer = stocked(*words, *typed, "1", code=2)
     assert "unexpected extra argument" in answer.err or "Missing option" in answer.err
+
+
+def _readable(argument: click.Argument) -> str:
+    """Something that can be read in this place."""
+    return str(next(iter(argument.type.load()))) if isinstance(argument.type, Choices) else "1"
 
 
 NONSENSE = (

@@ -27,6 +27,7 @@ from stockroom.reports import calculations_package as of_package
 from stockroom.reports import calculations_warmth as warmth
 from stockroom.reports.values import Report
 from stockroom.reports.workings import with_working
+from tests.reports import calculations_sampling, energy
 
 DAY = date(2026, 11, 25)
 WEIGHTS = (1632, 1569, 1553, 1552, 1552)
@@ -56,6 +57,8 @@ def reports() -> dict[str, Report]:
     figures = absorber_figures(3785, 1500, SIZES, absorber_cc=300)
     found = FullModel(keeping_figures()).project(case())
     return {
+        **calculations_sampling.reports(),
+        **energy.reports(),
         "moisture": with_working(
             drying.moisture_result(residual_moisture(10_000, 1_550, 0.85), 10_000, 1_550, 0.85),
             residual_working(10_000, 1_550, 0.85),

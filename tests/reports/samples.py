@@ -31,6 +31,7 @@ from stockroom.reports import (
     household,
     kitchen,
     lots,
+    package_page,
     packages,
     record,
     round_today,
@@ -50,7 +51,7 @@ from stockroom.services.results import (
     RunDetail,
     WorkingPage,
 )
-from tests.reports import calculations, outlooks
+from tests.reports import calculations, evidence, machine, outlooks, sampled, traces
 
 DAY = date(2026, 11, 25)
 AWKWARD = '[/] jar [soft] "7" 冷凍'
@@ -201,11 +202,11 @@ def reports(units: UnitSystem = METRIC) -> dict[str, Report]:
     return {
         "packages": packages.package_list(PACKAGES),
         "no packages": packages.package_list(()),
-        "package": packages.package_report(detail, units),
-        "package gone": packages.package_report(
+        "package": package_page.package_report(detail, units),
+        "package gone": package_page.package_report(
             PackageDetail(GONE, (), None, "", (), (), False, 0), units
         ),
-        "package without best-by": packages.package_report(
+        "package without best-by": package_page.package_report(
             PackageDetail(package(9), (), None, TOO_WARM, (), (), False, 0), units
         ),
         "packages made": packages.made_list(PACKAGES[:1]),
@@ -247,6 +248,10 @@ def reports(units: UnitSystem = METRIC) -> dict[str, Report]:
         "done": done_report(Done("moved it", PACKING, ("26329A072",), 4)),
         **outlooks.reports(units),
         **calculations.reports(),
+        **machine.reports(),
+        **evidence.reports(units),
+        **sampled.reports(),
+        **traces.reports(units),
         "water": water_result(water),
         "code": code_result(CodeResult("26329A072", "package", True, "2")),
         "code wrong": code_result(CodeResult("ABC", "other", False, "2")),
