@@ -55,12 +55,24 @@ def _kitchen() -> Screen[None]:
     return KitchenScreen()
 
 
+def _upkeep() -> Screen[None]:
+    from stockroom.tui.screens.upkeep import UpkeepScreen
+
+    return UpkeepScreen()
+
+
 class StockroomApp(App[None], inherit_bindings=False):
     """The screens on one open stockroom."""
 
     TITLE = "stockroom"
     CSS_PATH = "style.tcss"
-    MODES = {"round": RoundScreen, "shelves": _shelves, "bench": _bench, "kitchen": _kitchen}
+    MODES = {
+        "round": RoundScreen,
+        "shelves": _shelves,
+        "bench": _bench,
+        "kitchen": _kitchen,
+        "upkeep": _upkeep,
+    }
     DEFAULT_MODE = "round"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("u", "undo", "Undo", id="undo", tooltip="Take back the last thing done."),
@@ -80,6 +92,22 @@ class StockroomApp(App[None], inherit_bindings=False):
             show=False,
             id="household",
             tooltip="Set the name, the number of people and the units.",
+        ),
+        Binding(
+            "full_stop",
+            "schedule",
+            "Looks",
+            show=False,
+            id="schedule",
+            tooltip="Set how often packages are looked at, on which days, how many a day.",
+        ),
+        Binding(
+            "K",
+            "calendar",
+            "Calendar",
+            show=False,
+            id="calendar",
+            tooltip="Write what is due as a file for any calendar.",
         ),
         Binding("q", "quit", "Quit", show=False, id="quit", tooltip="Leave; all is saved."),
         Binding(
@@ -211,11 +239,29 @@ class StockroomApp(App[None], inherit_bindings=False):
         if form is not None:
             self.push_screen(form, self._told)
 
+    def action_schedule(self) -> None:
+        """Ask how often packages are looked at; the days are computed anew after it."""
+        from stockroom.tui.screens.schedule_form import schedule_form
+
+        form = attempt(self, schedule_form, self.stockroom)
+        if form is not None:
+            self.push_screen(form, self._told)
+
     def _told(self, done: Done | None) -> None:
         if done is not None:
             say(self, done.words)
             self.announce()
             self._look_at_dates()
+
+    def action_calendar(self) -> None:
+        """Ask where the calendar file goes."""
+        from stockroom.tui.screens.calendar_form import CalendarForm
+
+        def told(words: str | None) -> None:
+            if words:
+                say(self, words)
+
+        self.push_screen(CalendarForm(self.stockroom), told)
 
     def action_how_to_quit(self) -> None:
         """Say which key leaves, to those used to another."""

@@ -1,9 +1,4 @@
-"""Short phrases the screens share: days, conditions, best-by, and how to check a package.
-
-How a package is checked by hand is common practice without a source, save for the mist on glass
-(National Center for Home Food Preservation, Packaging and Storing Dried Foods; published). That
-food is never tasted to test it is a rule chosen for this program.
-"""
+"""Short phrases the screens share: days, conditions, best-by, places."""
 
 from __future__ import annotations
 
@@ -16,6 +11,7 @@ from stockroom.domain.conditions import Condition
 from stockroom.domain.quantities import UnitSystem, show_servings, show_weight
 from stockroom.domain.rechecks import settle_check_due
 from stockroom.domain.records import Package, StoredProjection
+from stockroom.domain.walking import WalkingOrder, walking_order
 from stockroom.tui.widgets.window_rows import Tone
 
 if TYPE_CHECKING:
@@ -25,24 +21,6 @@ GONE = (Condition.USED, Condition.DISCARDED)
 """Conditions of packages that stand nowhere any more."""
 
 NO_PLACE = "no place yet"
-
-_FILM = "Squeeze and listen: hard and rattling is crisp. Look at the seal. Never taste."
-
-_HOW_TO_CHECK = {
-    "foil_pouch": _FILM,
-    "metallised_pouch": _FILM,
-    "vacuum_bag": "Film tight on hard pieces is good; loose film is a leak. Never taste.",
-    "zip_bag": "Squeeze and listen: hard and rattling is crisp. Press the zip. Never taste.",
-    "jar": "Is the lid drawn down, the glass free of mist? Shake and listen. Never taste.",
-}
-_SEAMED_CAN = "Are both ends flat, the seam clean and dry? Shake and listen. Never taste."
-
-
-def how_to_check(package: Package) -> str:
-    """How to check a package of this kind without opening it, in one line."""
-    if package.container_key.startswith("can-"):
-        return _SEAMED_CAN
-    return _HOW_TO_CHECK[package.package_kind]
 
 
 def long_day(day: date) -> str:
@@ -117,6 +95,11 @@ def closure_words(package: Package) -> str:
 def place_words(package: Package) -> str:
     """Where the package stands."""
     return package.place or NO_PLACE
+
+
+def walking(package: Package) -> WalkingOrder:
+    """Sorts packages as a person walks along the shelves."""
+    return walking_order(package.place, package.code)
 
 
 def names_of(packages: Sequence[Package]) -> str:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import time
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
 from textual.app import App
 
+from stockroom.tui.screens import round as round_screen
 from tests.tui.screen_text import SNAPSHOTS, screen_text, snapshot_path
 
 
@@ -19,6 +21,22 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         default=False,
         help="write the text of every screen to tests/tui/snapshots instead of comparing",
     )
+
+
+@pytest.fixture(autouse=True)
+def no_wait_after_the_first_paint(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What follows the first paint of the Round follows at once."""
+    monkeypatch.setattr(round_screen, "LATER_SECONDS", 0.001)
+
+
+@pytest.fixture
+def in_greenwich(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """The clock on the wall shows universal time."""
+    with monkeypatch.context() as patch:
+        patch.setenv("TZ", "UTC")
+        time.tzset()
+        yield
+    time.tzset()
 
 
 @pytest.fixture

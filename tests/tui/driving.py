@@ -12,6 +12,7 @@ from textual.pilot import Pilot
 from textual.screen import Screen
 
 from stockroom.tui.app import StockroomApp
+from stockroom.tui.screens.round import RoundScreen
 from tests.tui.screen_text import screen_text
 from tests.world import World
 
@@ -78,4 +79,15 @@ async def driving(
     async with app.run_test(size=size, notifications=notices) as pilot:
         driver = Driver(app, pilot)
         await driver.settle()
+        await _whole(driver)
         yield driver
+
+
+async def _whole(driver: Driver) -> None:
+    """Wait until the Round holds what follows its first paint."""
+    page = driver.app.screen_stack[0]
+    for _ in range(500):
+        if not isinstance(page, RoundScreen) or page.whole:
+            break
+        await driver.pilot.pause(0.01)
+    await driver.pilot.pause()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from stockroom.domain.conditions import Event
 from stockroom.services import bench, foods, packages, places
@@ -18,7 +19,7 @@ class Stocked:
     """The codes of what is on the shelves."""
 
     peas: tuple[str, ...]
-    """Four pouches of 30 g from 40 days ago: opened, suspect, sound, sound."""
+    """Four pouches from 40 days ago: opened, found soft 9 days ago, sound, sound."""
     apples: tuple[str, ...]
     """Two zip bags from 40 days ago, sound and past their best-by."""
     hard: tuple[str, ...]
@@ -33,7 +34,7 @@ def stock(world: World) -> Stocked:
     places.add_place(room, "Cold cellar", temperature_dc=120)
     world.places("Cold cellar/Rack 1", "Cold cellar/Rack 1/Bin 1", "Cold cellar/Rack 1/Bin 2")
     places.add_place(room, "Galley cupboard", temperature_dc=210)
-    foods.add_food(room, HARD_NAME, like="Beef stew, canned")
+    foods.add_food(room, HARD_NAME, like="Beef stew, canned", water_percent=Fraction(76))
     peas, apples = _long_ago(world.later(-40))
     (hard_lot,) = world.later(-2).dry_run([(HARD_NAME, 800, 200)])
     hard = world.later(-2).pack(hard_lot, "3xpouch-1500-foil:60,absorber=300", place="Bin 1")
@@ -52,5 +53,8 @@ def _long_ago(world: World) -> tuple[tuple[str, ...], tuple[str, ...]]:
     for code in (*peas, *apples):
         packages.check_package(day_after.room, code, Event.CRISP)
     packages.draw_package(world.later(30).room, peas[0], Amount(dry_dg=150))
-    packages.check_package(world.later(31).room, peas[1], Event.SOFT)
+    soft_day = world.later(31).room
+    packages.check_package(soft_day, peas[1], Event.SOFT)
+    for code in (peas[0], *peas[2:]):
+        packages.check_package(soft_day, code, Event.CRISP)
     return peas, apples

@@ -9,11 +9,13 @@ import pytest
 from textual.app import App
 
 from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY
-from stockroom.services import packing
+from stockroom.domain.quantities import UnitSystem
+from stockroom.services import packing, places
 from stockroom.services.advice import advise_lot
-from stockroom.tui.screens.advice import AdviceScreen, best_by_words
+from stockroom.tui.screens.advice import AdviceScreen, best_by_words, packed_words
 from stockroom.tui.screens.lot import LotScreen
 from stockroom.tui.screens.pack import PackScreen
+from stockroom.tui.screens.working import WorkingScreen
 from tests.tui.driving import Driver, driving
 from tests.tui.screen_text import HARD_NAME, SIZES
 from tests.tui.stocked import stock
@@ -50,8 +52,56 @@ async def test_reasons_and_cautions_are_all_there(world: World) -> None:
         for text in (*advice.reasons, *(one.text for one in advice.cautions)):
             assert " ".join(text.split()) in driver.words
         assert advice.cautions
-        for other in advice.others:
-            assert best_by_words(other) in driver.words
+
+
+async def test_every_way_is_told_in_full_under_the_cursor(world: World) -> None:
+    code = world.dry_lot(PEAS, 1000, 155)
+    advice = advise_lot(world.room, code)
+    assert advice.advised is not None
+    async with driving(world) as driver:
+        await to_pack(driver)
+        await driver.press("f5")
+        for way in (advice.advised, *advice.others):
+            said = best_by_words(way)
+            assert f"{said[:1].upper()}{said[1:]}." in driver.words
+            assert packed_words(way, UnitSystem.METRIC) in driver.words
+            assert ("Advised:" in driver.words) == (way is advice.advised)
+            await driver.press("down")
+
+
+async def test_enter_on_another_way_fills_that_one_in(world: World) -> None:
+    code = world.dry_lot(PEAS, 1000, 155)
+    advice = advise_lot(world.room, code)
+    row, jar = next(
+        (row, one)
+        for row, one in enumerate(advice.others, 1)
+        if one.fit.container.package_kind == "jar"
+    )
+    async with driving(world) as driver:
+        form = await to_pack(driver)
+        await driver.press("f5", *["down"] * row, "enter")
+        assert driver.screen is form
+        assert form.splits[0].container == jar.fit.container.key
+        assert jar.absorber is not None
+        assert form.splits[0].absorber_cc == jar.absorber.absorber_cc
+
+
+async def test_a_way_without_a_date_is_not_filled_in(world: World) -> None:
+    places.add_place(world.room, "Boiler room", temperature_dc=500)
+    world.dry_lot(PEAS, 1000, 155)
+    async with driving(world) as driver:
+        form = await to_pack(driver)
+        form.place.begin()
+        await driver.enter("boiler")
+        await driver.press("f5")
+        window = driver.screen
+        assert isinstance(window, AdviceScreen)
+        assert "no date" in driver.text and "No best-by: 50.0 °C" in driver.words
+        await driver.press("enter")
+        assert driver.screen is window
+        await driver.press("w")
+        assert isinstance(driver.screen, WorkingScreen)
+        assert "Best-by: none: 50.0 °C" in driver.words
 
 
 async def test_enter_fills_the_form_and_it_packs_so(world: World) -> None:

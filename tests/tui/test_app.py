@@ -35,7 +35,14 @@ BANNED = {
 
 WINDOWS: tuple[tuple[str, ...], ...] = (
     ("1",),
-    ("1", "s"),
+    ("1", "s", "v"),
+    ("1", "s", "v", "2"),
+    ("1", "k"),
+    ("1", "k", "enter"),
+    ("1", "k", "enter", "2"),
+    ("1", "k", "enter", "s", "escape"),
+    ("1", "full_stop"),
+    ("1", "enter", "p"),
     ("1", "question_mark"),
     ("1", "x"),
     ("1", "enter"),
@@ -52,6 +59,12 @@ WINDOWS: tuple[tuple[str, ...], ...] = (
     ("2", "a"),
     ("3",),
     ("4",),
+    ("7",),
+    ("7", "f"),
+    ("7", "i"),
+    ("7", "l"),
+    ("7", "v"),
+    ("7", "enter"),
 )
 """Keys that lead to every screen and window of the Round and the Shelves, and beyond."""
 
@@ -127,7 +140,7 @@ async def test_no_printable_key_is_bound_twice_on_a_screen(
 async def test_ids_are_unique_so_that_keys_can_be_changed(world: World) -> None:
     stock(world)
     async with driving(world) as driver:
-        for key in "1234":
+        for key in "12347":
             await driver.press(key)
             actions: dict[str, str] = {}
             for active in driver.screen.active_bindings.values():
@@ -179,7 +192,7 @@ async def test_undo_does_not_reach_through_a_window(world: World) -> None:
     stocked = stock(world)
     packages.note_package(world.room, stocked.hard[0], "kept")
     async with driving(world) as driver:
-        await driver.press("s", "u")
+        await driver.press("s", "v", "u")
         assert world.package(stocked.hard[0]).condition == "suspect"
         assert world.package(stocked.hard[0]).note == "kept"
 

@@ -52,7 +52,7 @@ async def test_a_steady_place(world: World, size: tuple[int, int], same_screen: 
     async with driving(world, size) as driver:
         await to_climate(driver)
         same_screen(driver.app, "climate-steady")
-        assert "steady, as stated here" in driver.words
+        assert "12.0 °C all year, as stated here" in driver.words
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -134,7 +134,7 @@ async def test_dropping_the_months_goes_back_to_the_steady_temperature(world: Wo
         await driver.press("d")
         assert isinstance(driver.screen, ConfirmScreen)
         await driver.press("enter")
-        assert "steady, as stated here" in driver.words
+        assert "12.0 °C all year, as stated here" in driver.words
         assert climate_page(world.room, CELLAR).climate.temperature_dc == 120
 
 
@@ -276,8 +276,19 @@ async def test_the_year_in_fahrenheit(world: World) -> None:
     async with driving(world) as driver:
         await to_climate(driver)
         await driver.press("v")
-        # 10 °C = 50 °F and 20 °C = 68 °F (definition of the Fahrenheit scale)
-        assert "68┤" in driver.text and "50┤" in driver.text
+        # 10 °C = 50 °F and 20 °C = 68 °F (definition of the Fahrenheit scale), between round ticks
+        assert "70┤" in driver.text and "50┤" in driver.text
+        await driver.press("end")
+        assert "Jan  50.0 °F" in driver.text and "Jul  68.0 °F" in driver.text
+
+
+async def test_a_steady_place_has_no_year_to_plot(world: World) -> None:
+    stock(world)
+    async with driving(world) as driver:
+        screen = await to_climate(driver)
+        await driver.press("v")
+        assert driver.screen is screen
+        assert "Jan" not in driver.text
 
 
 async def test_a_place_nothing_is_known_of_has_no_plot(world: World) -> None:

@@ -14,15 +14,17 @@ from stockroom.domain.packing import (
     LotBalance,
     SplitRequest,
     TooMuchPacked,
+    balance_of,
     read_split,
     shares,
 )
 from stockroom.domain.quantities import UnitSystem
 from stockroom.domain.records import Lot
 from stockroom.errors import BadInput
-from stockroom.services import foods, history, packing
+from stockroom.services import bench, dryness, foods, history, packing, redrying
 from stockroom.services.household import list_containers
 from stockroom.tui.screens.bench import BenchScreen
+from stockroom.tui.screens.gate_window import GateScreen
 from stockroom.tui.screens.labels import label_lines
 from stockroom.tui.screens.pack import PackScreen, container_search
 from stockroom.tui.screens.pack_sums import packing_sum
@@ -101,7 +103,7 @@ async def test_the_sum_stands_under_the_lines_while_they_are_typed(world: World)
 
 def test_the_water_of_a_package_is_its_part_of_the_lots() -> None:
     """50 g of 155 g dry that lost 845 g: 845 * 50 / 155 = 272.58 g."""
-    sums = packing_sum(a_lot(10000, 1550), [SplitRequest(1, "jar-950", 500, 0, False)])
+    sums = packing_sum(balance_of(a_lot(10000, 1550)), [SplitRequest(1, "jar-950", 500, 0, False)])
     assert sums.planned[0].shares[0].water_dg == 2726
 
 
@@ -230,6 +232,193 @@ async def test_what_is_left_may_wait(world: World, key: str) -> None:
         assert code in driver.text
     lot = world.lot(code)
     assert (lot.lost_dg, lot.left_dg) == (0, 50)
+
+
+# The gate
+
+
+def a_lot_weighed_twice(world: World, position: int = 1) -> str:
+    """A lot whose weight is constant, with no test made; the lot's code."""
+    run_id = bench.start_run(world.room).made_id
+    bench.load_tray(world.room, position, PEAS, gross_dg=10_000, run_id=run_id)
+    for _ in range(2):
+        bench.weigh_tray(world.room, position, "dry", 1550, run_id=run_id)
+    (code,) = bench.close_run(world.room).codes
+    return code
+
+
+async def test_the_gate_is_said_and_a_reason_asked_only_where_it_counts(world: World) -> None:
+    world.dry_lot(tested=False)
+    async with driving(world) as driver:
+        screen = await to_pack(driver)
+        assert "which is no bar without absorber and vacuum" in driver.words
+        assert screen.despite not in screen.fields
+        await line(driver, "1", "jar 950", "", "")
+        assert not screen.wants_reason
+        await driver.type("y")
+        assert "! Dryness is not shown: no constant weight on tray 1" in driver.words
+        assert screen.despite in screen.fields
+        await driver.press("backspace")
+        assert screen.despite not in screen.fields
+
+
+async def test_without_a_reason_nothing_is_packed_and_nothing_is_lost(world: World) -> None:
+    code = world.dry_lot(tested=False)
+    async with driving(world) as driver:
+        screen = await to_pack(driver)
+        await line(driver, "2", "foil pouch 1.5", "62", "300", "")
+        await driver.press("f9")
+        assert driver.screen is screen
+        assert "Say why it is packed so all the same" in driver.words
+        assert screen.focused is screen.despite.input
+        assert [field.text for field in screen.lines[0].fields] == [
+            "2", "foil pouch 1.5 L", "62", "300", "",
+        ]  # fmt: skip
+        await driver.type("[bold]broken, dry through")
+        await driver.press("f9")
+        assert isinstance(driver.screen, CareScreen)
+        assert "dryness not shown: [bold]broken, dry through." in driver.words
+        assert {"botulism", "dry-enough", "estimate-no-proof"} <= {
+            caution.key for caution in driver.screen.cautions
+        }
+        await driver.press("enter")
+        assert "dryness not shown: [bold]broken" in driver.words
+    packages = packing.lot_detail(world.room, code).packages
+    assert {one.gate_reason for one in packages} == {"[bold]broken, dry through"}
+
+
+async def test_a_reason_is_not_kept_where_none_is_wanted(world: World) -> None:
+    code = world.dry_lot(tested=False)
+    async with driving(world) as driver:
+        screen = await to_pack(driver)
+        await line(driver, "1", "jar 950", "100", "300", "")
+        screen.despite.begin()
+        await driver.type("it snaps")
+        screen.lines[0].absorber.begin()
+        await driver.clear()
+        await driver.press("f9", "enter")
+    (package,) = packing.lot_detail(world.room, code).packages
+    assert (package.absorber_cc, package.gate_reason) == (0, "")
+
+
+async def test_tests_recorded_from_the_form_open_the_gate(world: World) -> None:
+    code = a_lot_weighed_twice(world)
+    async with driving(world) as driver:
+        screen = await to_pack(driver)
+        await line(driver, "1", "jar 950", "", "300", "y")
+        assert "no break test on tray 1, the slowest" in driver.words
+        await driver.press("f7")
+        assert isinstance(driver.screen, GateScreen)
+        await driver.press("i", "b", "escape")
+        assert driver.screen is screen
+        assert "Dryness is shown" in driver.words
+        assert screen.lines[0].absorber.text == "300"
+        await driver.press("f9", "enter")
+    (package,) = packing.lot_detail(world.room, code).packages
+    assert package.gate_reason == ""
+
+
+async def test_a_gate_that_closes_meanwhile_asks_for_the_reason(world: World) -> None:
+    """Another program records that a piece does not snap while the question stands."""
+    code = world.dry_lot()
+    async with driving(world) as driver:
+        screen = await to_pack(driver)
+        await line(driver, "1", "jar 950", "100", "300", "")
+        await driver.press("f9")
+        assert isinstance(driver.screen, CareScreen)
+        dryness.record_test(world.beside().room, 1, dryness.DrynessTest.BREAK, False, run_id=1)
+        await driver.press("enter")
+        assert driver.screen is screen
+        assert "a piece that does not snap on tray 1" in driver.words
+        assert "Say why it is packed so all the same" in driver.words
+        assert screen.lines[0].each.text == "100"
+    assert packing.lot_detail(world.room, code).packages == ()
+
+
+async def test_a_lot_that_waits_for_the_machine_is_not_packed(world: World) -> None:
+    code = world.dry_lot()
+    redrying.hold_lot(world.room, code)
+    async with driving(world, notices=True) as driver:
+        await driver.press("3", "p")
+        assert isinstance(driver.screen, BenchScreen)
+        assert f"{code} is in the queue for the machine" in driver.words
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_what_a_closed_gate_looks_like(
+    world: World, size: tuple[int, int], same_screen: SameScreen
+) -> None:
+    world.dry_lot(tested=False)
+    async with driving(world, size) as driver:
+        await to_pack(driver)
+        await line(driver, "2", "foil pouch 1.5", "62")
+        await driver.type("300")
+        same_screen(driver.app, "pack-gate")
+        await driver.press("f9")
+        same_screen(driver.app, "pack-why")
+        await driver.type("broken, dry through")
+        await driver.press("f9")
+        same_screen(driver.app, "pack-despite")
+
+
+# Where the parts came from
+
+
+async def test_packet_box_and_tray_go_with_the_packages(world: World) -> None:
+    code = world.dry_lot()
+    async with driving(world) as driver:
+        screen = await to_pack(driver)
+        await line(driver, "1", "jar 950", "50")
+        await driver.press("f8")
+        assert screen.focused is screen.lines[0].packet.input
+        await driver.type("A7 [opened]")
+        screen.lines[0].absorber.begin()
+        await driver.enter("300", "")
+        assert screen.focused is screen.lines[0].packet.input
+        await driver.enter("", "blue", "1")
+        assert [field.text for field in screen.lines[1].origins] == ["A7 [opened]", "blue", ""]
+        await driver.enter("1", "", "", "", "", "", "", "")
+        await driver.press("f9")
+        assert "Absorbers out of A7 [opened], containers out of blue, food of tray 1." in (
+            driver.words
+        )
+        await driver.press("enter")
+    packages = packing.lot_detail(world.room, code).packages
+    assert [(one.absorber_packet, one.container_box, one.tray_position) for one in packages] == [
+        ("A7 [opened]", "blue", 1),
+        ("", "blue", None),  # no absorber, so out of no packet
+    ]
+
+
+async def test_f8_hides_the_parts_again_unless_something_stands_there(world: World) -> None:
+    world.dry_lot()
+    async with driving(world) as driver:
+        screen = await to_pack(driver)
+        await driver.press("f8")
+        assert "Packet of the absorbers" in driver.words
+        await driver.press("f8")
+        assert "Packet" not in driver.words
+        assert screen.focused is screen.lines[0].count.input
+        await driver.press("f8")
+        await driver.type("A7")
+        await driver.press("f8")
+        assert "A7" in driver.text
+
+
+@pytest.mark.parametrize("typed", ["0", "31", "x", "-1", "冷"])
+async def test_a_tray_there_cannot_be_is_refused_and_stays(world: World, typed: str) -> None:
+    code = world.dry_lot()
+    async with driving(world) as driver:
+        screen = await to_pack(driver)
+        await line(driver, "1", "jar 950", "", "", "")
+        await driver.press("f8")
+        screen.lines[0].tray.begin()
+        await driver.type(typed)
+        await driver.press("f9")
+        assert driver.screen is screen
+        assert "! tray:" in driver.words
+        assert screen.lines[0].tray.text == typed
+    assert packing.lot_detail(world.room, code).packages == ()
 
 
 # Refusals keep what was typed
@@ -373,7 +562,7 @@ def test_the_sum_is_what_packing_writes(world: World, splits: tuple[str, ...]) -
     code = world.dry_lot(PEAS, 1000, 155.3)
     packing.record_loss(world.room, code, 17, packing.LossReason.SPILT)
     lot = world.lot(code)
-    sums = packing_sum(lot, [read_split(split) for split in splits])
+    sums = packing_sum(balance_of(lot), [read_split(split) for split in splits])
     world.pack(code, *splits)
     written = [(one.dry_dg, one.water_dg) for one in packing.lot_detail(world.room, code).packages]
     assert written == [
@@ -394,7 +583,7 @@ def test_whatever_is_planned_adds_up(
     lot = a_lot(wet_dg, dry_dg)
     splits = [SplitRequest(count, "jar-950", each, 0, False) for count, each in counts]
     try:
-        sums = packing_sum(lot, splits)
+        sums = packing_sum(balance_of(lot), splits)
     except TooMuchPacked:
         least = sum(count * (each or 1) for count, each in counts)
         assert least > dry_dg
@@ -410,7 +599,7 @@ def test_whatever_is_planned_adds_up(
 
 def test_an_empty_package_is_refused() -> None:
     with pytest.raises(TooMuchPacked):
-        packing_sum(a_lot(100, 2), [SplitRequest(3, "jar-950", None, 0, False)])
+        packing_sum(balance_of(a_lot(100, 2)), [SplitRequest(3, "jar-950", None, 0, False)])
     assert shares(LotBalance("26329A", 100, 2, 0, 0), [1, 1])
 
 

@@ -16,7 +16,7 @@ from stockroom.services.life_curve import life_curve
 from stockroom.services.stock_years import stock_years
 from stockroom.tui.screens.life_plot import day_ticks
 from stockroom.tui.screens.package import PackageScreen
-from stockroom.tui.screens.plots import PlotScreen
+from stockroom.tui.screens.plots import PlotScreen, round_ticks, tick_names
 from stockroom.tui.screens.stock_plot import figure_lines
 from tests.tui.driving import driving
 from tests.tui.screen_text import HARD_NAME, SIZES
@@ -102,6 +102,40 @@ def test_an_opened_package_is_marked_as_opened(world: World) -> None:
     marks = life_curve(world.room, stock(world).peas[0]).marks
     assert [mark.words for mark in marks if mark.is_event][1] == "opened"
     assert [mark.day for mark in marks] == sorted(mark.day for mark in marks)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "said"),
+    [
+        (4.0, 25.0, ["0", "5", "10", "15", "20", "25"]),
+        (-18.2, -17.9, ["-18.2", "-18.1", "-18", "-17.9"]),
+        (0, 120.4, ["0", "50", "100", "150"]),
+        (7.0, 7.0, ["7", "7.2"]),
+        (0, 0.4, ["0", "0.1", "0.2", "0.3", "0.4"]),
+    ],
+)
+def test_ticks_are_round_numbers_around_what_is_plotted(
+    low: float, high: float, said: list[str]
+) -> None:
+    ticks = round_ticks(low, high)
+    assert [name.strip() for name in tick_names(ticks)] == said
+    assert ticks[0] <= low + 1e-9 and ticks[-1] >= high - 1e-9
+    assert len({len(name) for name in tick_names(ticks)}) == 1
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_no_year_runs_into_another(world: World, size: tuple[int, int]) -> None:
+    """Every bar stands apart: between two filled cells of the bottom row are empty ones."""
+    stock(world)
+    years = [one for one in stock_years(world.room) if one.year is not None]
+    async with driving(world, size) as driver:
+        await driver.press("2", "v")
+        (bottom,) = [line for line in driver.text.splitlines() if " 0┤" in line]
+        inside = bottom.split("┤")[1].split("│")[0]
+        bars = inside.replace("█", "#").split()
+        filled = [one for one in years if one.servings > 0]
+        assert len(bars) == len(filled)
+        assert len({len(bar) for bar in bars}) == 1, "every bar is as wide"
 
 
 def test_ticks_of_a_life_of_a_day() -> None:

@@ -9,17 +9,22 @@ import pytest
 from textual.app import App
 
 from stockroom.domain.conditions import Event
-from stockroom.services import bench, history, packages, today
+from stockroom.domain.upkeep_intervals import Every, Interval
+from stockroom.services import bench, history, packages, rechecks, redrying, today, upkeep
 from stockroom.services.history import journal_page
 from stockroom.tui.screens.bench import BenchScreen
-from stockroom.tui.screens.check_screens import CheckScreen, FindingScreen
+from stockroom.tui.screens.check_screens import CheckScreen
+from stockroom.tui.screens.decide import DecideScreen
 from stockroom.tui.screens.lot import LotScreen
+from stockroom.tui.screens.pack_anew import PackAnewForm
 from stockroom.tui.screens.package import PackageScreen
 from stockroom.tui.screens.round import RoundScreen
 from stockroom.tui.screens.round_rows import kind_of, row_key
 from stockroom.tui.screens.run import RunScreen
-from stockroom.tui.screens.shelves import ShelvesScreen
+from stockroom.tui.screens.upkeep import UpkeepScreen
+from stockroom.tui.screens.working import WorkingScreen
 from stockroom.tui.widgets.forms import FormScreen
+from tests.tui.doubtful import doubt, dry_again, dry_longer
 from tests.tui.driving import Driver, driving
 from tests.tui.screen_text import HARD_NAME, SIZES
 from tests.tui.stocked import stock
@@ -50,6 +55,23 @@ def codes(driver: Driver, kind: str) -> list[str]:
     return [getattr(task.record, "code", "") for key, task in tasks if kind_of(key) == kind]
 
 
+def tasks_of_kind(driver: Driver, kind: str) -> list[Any]:
+    """The lines of one section."""
+    tasks = the_round(driver).tasks.items()
+    return [task for key, task in tasks if kind_of(key) == kind]
+
+
+async def to_kind(driver: Driver, kind: str) -> None:
+    """Go to the first line of a section."""
+    await driver.press("home")
+    for _ in the_round(driver).tasks:
+        current = the_round(driver).current
+        if current is not None and current.kind == kind:
+            return
+        await driver.press("down")
+    raise AssertionError(kind)
+
+
 def condition(world: World, code: str) -> str:
     """What the store says of a package."""
     return world.package(code).condition
@@ -65,8 +87,9 @@ async def test_the_day_on_one_page(
     stock(world)
     async with driving(world, size) as driver:
         same_screen(driver.app, "round")
-        assert "Wed 25 Nov 2026" in driver.text
-        assert "5 settle checks · 1 in doubt · 1 opened · 2 to pack" in driver.words
+        assert ("Wed 25 Nov 2026" in driver.text) == (size == SIZES[0])
+        said = "1 in doubt · 5 settle checks · 2 rechecks · 2 to pack · 1 opened · 3 upkeep"
+        assert said in driver.words
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -81,6 +104,8 @@ async def test_a_new_store_says_where_to_begin(
 async def test_a_quiet_day_is_said_to_be_one(world: World) -> None:
     (code,) = world.packed(PEAS, "1xjar-950:rest")
     packages.discard_packages(world.room, [code], "spilt")
+    for item in upkeep.upkeep_due(world.room):
+        upkeep.set_interval(world.room, item.check.key, Interval(Every.DAYS, 0))
     async with driving(world) as driver:
         assert "Nothing wants doing today" in driver.words
         assert "All quiet" in driver.text
@@ -90,6 +115,7 @@ async def test_settle_checks_stand_in_shelf_order(world: World) -> None:
     stocked = stock(world)
     async with driving(world) as driver:
         assert codes(driver, "settle") == [*stocked.hard, *stocked.beef]
+        assert codes(driver, "recheck") == list(stocked.apples)
         assert codes(driver, "doubt") == [stocked.peas[1]]
         assert codes(driver, "opened") == [stocked.peas[0]]
         assert codes(driver, "use")[:2] == list(stocked.apples)
@@ -126,8 +152,9 @@ async def test_how_to_check_goes_by_the_container(world: World, container: str, 
 
 async def test_headings_are_passed_over_by_the_cursor(world: World) -> None:
     stocked = stock(world)
-    every = [*stocked.hard, *stocked.beef, stocked.peas[1], stocked.peas[0], *stocked.apples]
+    every = [stocked.peas[1], *stocked.hard, *stocked.beef, *stocked.apples]
     async with driving(world) as driver:
+        await driver.press("home")
         seen = [under_cursor(driver)]
         for _ in every[1:]:
             await driver.press("down")
@@ -137,9 +164,22 @@ async def test_headings_are_passed_over_by_the_cursor(world: World) -> None:
         assert under_cursor(driver) == every[-3]
         await driver.press("home")
         assert under_cursor(driver) == every[0]
-        assert "Settle check" in driver.text
+        assert "In doubt" in driver.text
         await driver.press("up")
         assert under_cursor(driver) == every[0]
+
+
+async def test_it_begins_at_the_first_look_below_what_is_in_doubt(world: World) -> None:
+    stocked = stock(world)
+    async with driving(world) as driver:
+        assert under_cursor(driver) == stocked.hard[0]
+        assert "In doubt · 1" in driver.text
+        lines = driver.text.splitlines()
+        doubt, settle = (
+            next(at for at, line in enumerate(lines) if title in line)
+            for title in ("In doubt ·", "Settle check ·")
+        )
+        assert doubt < settle
 
 
 # One key for a finding
@@ -165,81 +205,112 @@ async def test_keys_faster_than_the_screen_each_find_their_own_package(world: Wo
         checked = [*stocked.hard, stocked.beef[0]]
         assert [condition(world, code) for code in checked] == ["sound"] * 4
         assert condition(world, stocked.beef[1]) == "settling"
-        assert len([one for one in journal_page(world.room) if "crisp" in one.words]) == 4 + 6
+        assert len([one for one in journal_page(world.room) if "crisp" in one.words]) == 4 + 9
+
+
+async def test_a_recheck_is_one_key_as_well(world: World) -> None:
+    stocked = stock(world)
+    async with driving(world) as driver:
+        await driver.press(*["down"] * 5)
+        assert under_cursor(driver) == stocked.apples[0]
+        await driver.press("c")
+        assert under_cursor(driver) == stocked.apples[1]
+        assert codes(driver, "recheck") == [stocked.apples[1]]
+        assert journal_page(world.room)[0].words.endswith("crisp, now sound")
 
 
 async def test_a_key_too_many_never_clears_a_doubtful_package(world: World) -> None:
     stocked = stock(world)
     async with driving(world) as driver:
         await driver.type("c" * 12)
+        assert codes(driver, "settle") == codes(driver, "recheck") == []
+        assert condition(world, stocked.peas[1]) == "suspect"
+        await driver.press("home", "c")
         assert isinstance(driver.screen, CheckScreen)
         assert condition(world, stocked.peas[1]) == "suspect"
-        await driver.press("enter")
-        assert condition(world, stocked.peas[1]) == "sound"
+
+
+# Found at fault
 
 
 @pytest.mark.parametrize(("key", "finding"), [("s", "soft"), ("l", "leak"), ("d", "damaged")])
-async def test_a_bad_finding_opens_its_cautions_at_once(
+async def test_a_bad_finding_opens_nothing_and_stands_in_doubt(
     world: World, key: str, finding: str
 ) -> None:
     stocked = stock(world)
     async with driving(world, NARROW) as driver:
         await driver.press(key)
         assert condition(world, stocked.hard[0]) == "suspect"
-        assert isinstance(driver.screen, FindingScreen)
-        said = f"Recorded: checked {stocked.hard[0]} ({HARD_NAME}): {finding}, now suspect."
-        assert said in driver.words
-        assert "2 sister packages of lot 26327A are on the shelves" in driver.words
-        await driver.press("escape")
+        assert isinstance(driver.screen, RoundScreen)
         assert under_cursor(driver) == stocked.hard[1]
         assert stocked.hard[0] in codes(driver, "doubt")
+        assert f"✓ {stocked.hard[0]} {finding}" in driver.text
+        assert "v decides, u undoes" in driver.words
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_the_cautions_name_their_sources(
+async def test_sisters_due_for_a_look_keep_their_turn(
     world: World, size: tuple[int, int], same_screen: SameScreen
 ) -> None:
-    stock(world)
+    stocked = stock(world)
     async with driving(world, size) as driver:
         await driver.press("s")
-        same_screen(driver.app, "finding")
+        same_screen(driver.app, "round-soft")
+        assert [condition(world, code) for code in stocked.hard] == ["suspect"] * 3
+        assert codes(driver, "settle") == [*stocked.hard[1:], *stocked.beef]
+        assert codes(driver, "doubt") == [stocked.hard[0], stocked.peas[1]]
+        assert "2 sisters in doubt" in driver.words
+        assert "A sister went soft. Squeeze and listen" in driver.words
 
 
-async def test_the_cautions_end_by_deferring_to_others(world: World) -> None:
-    stock(world)
-    async with driving(world, NARROW) as driver:
-        await driver.press("s")
-        assert "do not dry it again." in driver.words
-        assert "Our own rule" in driver.words or "A rule chosen" in driver.words
-        await driver.press("end")
-        assert "Follow local codes and licensed guidance" in driver.words
-
-
-async def test_from_the_cautions_to_the_sisters(world: World) -> None:
+async def test_a_run_of_looks_goes_on_over_a_soft_one(world: World) -> None:
     stocked = stock(world)
     async with driving(world) as driver:
-        await driver.press("s", "i")
-        assert isinstance(driver.screen, ShelvesScreen)
-        assert "“26327A”" in driver.text
-        assert all(code in driver.text for code in stocked.hard)
-        assert stocked.peas[2] not in driver.text
+        await driver.type("cscc")
+        found = [condition(world, code) for code in (*stocked.hard, stocked.beef[0])]
+        # The first was crisp before its sister went soft: it is in doubt again, at the top.
+        assert found == ["suspect", "suspect", "sound", "sound"]
+        assert set(codes(driver, "doubt")) == {*stocked.hard[:2], stocked.peas[1]}
+        assert under_cursor(driver) == stocked.beef[1]
 
 
-async def test_from_the_cautions_to_the_bin(world: World) -> None:
+async def test_what_is_to_be_decided_stands_before_what_is_to_be_looked_at(world: World) -> None:
+    found = doubt(world)
+    async with driving(world) as driver:
+        assert codes(driver, "doubt") == [found.stocked.peas[1], found.sister]
+        assert "soft: decide" in driver.text
+        assert "sister soft" in driver.text
+
+
+async def test_the_day_after_sisters_are_all_in_doubt(world: World) -> None:
     stocked = stock(world)
     async with driving(world) as driver:
-        await driver.press("s", "d")
-        await driver.enter("soft two days after packing")
-        assert condition(world, stocked.hard[0]) == "discarded"
-
-
-async def test_a_package_without_sisters_offers_none(world: World) -> None:
-    world.packed(PEAS, "1xjar-950:rest")
-    async with driving(world.later(1), NARROW) as driver:
         await driver.press("s")
-        assert "No other package of lot" in driver.words
-        await driver.press("i")
-        assert isinstance(driver.screen, FindingScreen)
+    async with driving(world) as driver:
+        assert codes(driver, "settle") == list(stocked.beef)
+        assert codes(driver, "doubt") == [stocked.hard[0], stocked.peas[1], *stocked.hard[1:]]
+
+
+async def test_v_decides_on_the_one_just_found(world: World) -> None:
+    stocked = stock(world)
+    async with driving(world) as driver:
+        await driver.press("down", "s", "v")
+        assert isinstance(driver.screen, DecideScreen)
+        assert driver.screen.seen.package.code == stocked.hard[1]
+        await driver.press("escape")
+        await driver.press("home", "down", "v")
+        assert isinstance(driver.screen, DecideScreen)
+        assert driver.screen.seen.package.code == stocked.peas[1]
+
+
+async def test_v_on_a_sister_says_to_look_first(world: World) -> None:
+    found = doubt(world)
+    async with driving(world, notices=True) as driver:
+        await driver.press("home", "down")
+        assert under_cursor(driver) == found.sister
+        await driver.press("v")
+        assert isinstance(driver.screen, RoundScreen)
+        assert "was not itself found soft" in driver.words
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -248,22 +319,24 @@ async def test_elsewhere_a_finding_is_asked_about_first(
 ) -> None:
     stocked = stock(world)
     async with driving(world, size) as driver:
-        await driver.press("down", "down", "down", "down", "down", "c")
+        await driver.press("home", "c")
         assert isinstance(driver.screen, CheckScreen)
         same_screen(driver.app, "check")
         assert "Crisp" in driver.words
         assert condition(world, stocked.peas[1]) == "suspect"
         await driver.press("l", "enter")
-        assert isinstance(driver.screen, FindingScreen)
+        assert isinstance(driver.screen, DecideScreen)
         assert journal_page(world.room)[0].words.endswith("leak, now suspect")
+        assert "Recorded: checked" in driver.words
 
 
 async def test_escape_leaves_a_check_unrecorded(world: World) -> None:
     stock(world)
     async with driving(world) as driver:
-        await driver.press("down", "down", "down", "down", "down", "c", "escape")
+        before = journal_page(world.room)[0]
+        await driver.press("home", "c", "escape")
         assert isinstance(driver.screen, RoundScreen)
-        assert "crisp" not in journal_page(world.room)[0].words
+        assert journal_page(world.room)[0] == before
 
 
 async def test_a_check_the_store_refuses_moves_nothing(world: World) -> None:
@@ -316,9 +389,9 @@ async def test_x_takes_the_package_under_the_cursor(world: World) -> None:
 
 
 async def test_raw_food_says_so_where_it_is_taken(world: World) -> None:
-    stock(world)
+    stocked = stock(world)
     async with driving(world, NARROW) as driver:
-        while the_round(driver).package is None or the_round(driver).package.preparation != "raw":
+        while under_cursor(driver) != stocked.beef[0]:
             await driver.press("down")
         await driver.press("enter", "x")
         assert "Raw stays raw: cook it after adding water" in driver.words
@@ -351,11 +424,109 @@ async def test_enter_opens_the_package(world: World) -> None:
 async def test_enter_on_a_lot_and_on_a_run_goes_to_the_bench(world: World) -> None:
     stock(world)
     async with driving(world) as driver:
-        await driver.press("end", "enter")
+        await to_kind(driver, "run")
+        await driver.press("enter")
         assert isinstance(driver.screen, RunScreen)
         assert isinstance(driver.app.screen_stack[0], BenchScreen)
-        await driver.press("escape", "f2", "up", "enter")
+        await driver.press("escape", "f2", "down", "enter")
         assert isinstance(driver.screen, LotScreen)
+
+
+# The machine
+
+
+async def test_what_waits_for_the_machine_stands_in_its_turn(world: World) -> None:
+    found = doubt(world)
+    async with driving(world) as driver:
+        assert codes(driver, "queue") == [found.held, found.follower]
+        await to_kind(driver, "queue")
+        assert "1 · waiting" in driver.text
+        assert "Waits in the freezer. Enter loads it" in driver.words
+        await driver.press("enter")
+        assert isinstance(driver.screen, FormScreen)
+        assert f"Load {found.held} again" in driver.text
+
+
+async def test_loaded_and_dried_food_leads_on(world: World) -> None:
+    found = doubt(world)
+    redrying.load_again(world.room, 2, [found.held, found.follower])
+    async with driving(world) as driver:
+        await to_kind(driver, "queue")
+        assert "1 · on tray 2" in driver.text
+        await driver.press("enter")
+        assert isinstance(driver.screen, RunScreen)
+
+
+async def test_what_came_off_the_machine_is_packed_anew(world: World) -> None:
+    found = doubt(world)
+    dry_again(world, (found.held, found.follower))
+    async with driving(world) as driver:
+        await to_kind(driver, "queue")
+        assert "1 · dried" in driver.text
+        assert "Off the machine: Enter packs it anew." in driver.words
+        await driver.press("enter")
+        assert isinstance(driver.screen, PackAnewForm)
+
+
+@pytest.mark.usefixtures("in_greenwich")
+async def test_a_few_more_hours_say_when_to_weigh_again(world: World) -> None:
+    stock(world)
+    dry_longer(world)
+    async with driving(world) as driver:
+        await to_kind(driver, "run")
+        assert "weigh 14:00" in driver.text
+        assert "Dries 2 h more: weigh and test again at 14:00." in driver.words
+        bench.weigh_tray(world.room, 1, "dry", 1800)
+        driver.app.announce("run")
+        await driver.settle()
+        assert "weigh 14:00" not in driver.text
+        assert "1 tray" in driver.text
+
+
+@pytest.mark.usefixtures("in_greenwich")
+async def test_hours_that_end_another_day_name_it(world: World) -> None:
+    stock(world)
+    dry_longer(world, 18)
+    async with driving(world) as driver:
+        await to_kind(driver, "run")
+        assert "weigh Thu 06:00" in driver.text
+        assert "at Thu 06:00 on 2026-11-26." in driver.words
+    async with driving(world.later(1)) as driver:
+        assert "weigh now" in driver.text
+
+
+async def test_upkeep_that_is_due_leads_to_its_check(world: World) -> None:
+    stock(world)
+    async with driving(world) as driver:
+        names = [task.record.check.name for task in tasks_of_kind(driver, "upkeep")]
+        assert "leak test" in names
+        await driver.press("end")
+        assert "machine" in driver.text
+        await driver.press("enter")
+        assert isinstance(driver.screen, UpkeepScreen)
+        assert driver.screen.item is not None
+        assert driver.screen.item.check.name == names[-1]
+
+
+async def test_more_rechecks_than_a_day_holds_are_said(world: World) -> None:
+    stock(world)
+    rechecks.change_schedule(world.room, most_a_day=1)
+    async with driving(world) as driver:
+        assert len(codes(driver, "recheck")) == 1
+        assert "1 more on later days" in driver.text
+
+
+async def test_w_says_why_a_package_is_looked_at(world: World) -> None:
+    stock(world)
+    async with driving(world) as driver:
+        await to_kind(driver, "recheck")
+        assert "w says why." in driver.words
+        await driver.press("w")
+        assert isinstance(driver.screen, WorkingScreen)
+        assert "When to look at it again" in driver.words
+        await driver.press("escape", "home", "w")
+        assert isinstance(driver.screen, WorkingScreen)
+        assert "Water to add" in driver.words
 
 
 async def test_a_lot_leaves_the_page_when_it_is_packed(world: World) -> None:

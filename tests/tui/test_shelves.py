@@ -340,7 +340,7 @@ async def test_a_suspect_package_is_not_eaten_from(world: World) -> None:
         await driver.press("2", "slash", *stocked.peas[1], "enter", "x", "enter")
         assert world.package(stocked.peas[1]).condition == "suspect"
         assert "it is suspect" in driver.words
-        assert "Check it again, or discard it." in driver.words
+        assert "Check it again, or decide what becomes of it." in driver.words
 
 
 async def test_several_are_thrown_away_with_one_reason(world: World) -> None:

@@ -6,8 +6,10 @@ import pytest
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
-from stockroom.domain.working import Source
-from stockroom.services.shelves import package_working
+from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY
+from stockroom.domain.water import show_water
+from stockroom.domain.working import Source, Working
+from stockroom.services.workings import package_working
 from stockroom.tui.screens.working import WorkingScreen, conclusion, step_lines
 from tests.tui.driving import Driver, driving
 from tests.tui.screen_text import SIZES
@@ -83,11 +85,14 @@ def test_every_source_is_written_out_once_and_called_by_its_number_after(world: 
         assert all(source in cited for source in step.sources)
 
 
-def test_only_a_stated_conclusion_stands_at_the_top(world: World) -> None:
+def test_what_is_concluded_stands_at_the_top(world: World) -> None:
     water, best_by = package_working(world.room, stock(world).peas[3]).workings
-    assert conclusion(water) is None
+    package = world.package(stock_code(world))
+    assert conclusion(water) == f"Water to add: {show_water(package.water_dg)}"
     said = conclusion(best_by)
-    assert said is not None and str(world.package(stock_code(world)).best_by) in said
+    assert said is not None and str(package.best_by) in said
+    assert QUALITY_NOT_SAFETY in said
+    assert conclusion(Working("Water", (), ())) is None
 
 
 def stock_code(world: World) -> str:

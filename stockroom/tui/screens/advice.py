@@ -1,83 +1,127 @@
-"""Packing advice for a lot: how it would be packed best, why, and what to bear in mind."""
+"""Packing advice for a lot: the ways side by side, the best first, and what to bear in mind."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.widgets import Static
 
 from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY
 from stockroom.domain.quantities import UnitSystem, show_weight
 from stockroom.services.advice import Packed, PackingAdvice, advise_lot
 from stockroom.services.session import Stockroom
-from stockroom.tui.modal import BaseModal
-from stockroom.tui.plaintext import plain
+from stockroom.tui.plaintext import plain_lines
 from stockroom.tui.screens.package_words import LIMIT_WORDS
+from stockroom.tui.screens.table_window import TableWindow
+from stockroom.tui.screens.whatif_words import NO_DATE, SHORT_LIMITS
 from stockroom.tui.screens.windows import Cautions
+from stockroom.tui.screens.working_key import open_working, working_binding
+from stockroom.tui.widgets.columns import Column
+from stockroom.tui.widgets.window_rows import Row
+
+COLUMNS = (
+    Column("Pack it into", 16, weight=1, look="main"),
+    Column("Dry each", 9, align="right", priority=2),
+    Column("Absorber", 8, align="right"),
+    Column("Best by", 10, look="tone"),
+    Column("Limit", 8, priority=1, look="quiet"),
+)
+NOTHING_SUITS = "No container of the household suits what is left of this lot."
+REPLACES = "! Enter replaces the lines typed so far."
 
 
-class AdviceScreen(BaseModal[PackingAdvice]):
-    """The advice; Enter closes with it, for the packing form to be filled in."""
+class AdviceScreen(TableWindow[Packed]):
+    """The ways to pack a lot; Enter closes with the one under the cursor, for the packing form."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "enter",
-            "use",
-            "Fill in",
-            id="advice-use",
-            tooltip="Fill the packing form with the advised way; nothing is packed yet.",
-        ),
+        working_binding("advice", "Show how absorber and best-by of this way were reached."),
     ]
     DEFAULT_CSS = """
     AdviceScreen {
-        & > .box { width: 78; height: 100%; }
-        & > .box > .inside { height: 1fr; }
-        Static { height: auto; }
-        .advised { text-style: bold; }
+        .warning { color: $warning; padding: 0 1; }
         .section { color: $primary; text-style: bold; margin-top: 1; }
-        .reason { margin-bottom: 1; }
-        .warning { color: $warning; }
     }
     """
 
     def __init__(
-        self, advice: PackingAdvice, units: UnitSystem, *, place: str | None, replaces: bool
+        self, room: Stockroom, advice: PackingAdvice, *, place: str | None, replaces: bool
     ) -> None:
         """`replaces` says that lines already typed would go."""
-        super().__init__(f"Packing advice for lot {advice.lot.code}")
+        super().__init__(
+            room,
+            f"Packing advice for lot {advice.lot.code}",
+            COLUMNS,
+            above=above_lines(advice, room.units, place),
+            empty=NOTHING_SUITS,
+        )
         self.advice = advice
-        self.units = units
+        self.units = room.units
         self.place = place
         self.replaces = replaces
+        self.ways: tuple[Packed, ...] = (
+            *([advice.advised] if advice.advised is not None else []),
+            *advice.others,
+        )
 
     def compose_inside(self) -> ComposeResult:
-        """The advised way, the reasons, the other ways, the cautions."""
-        for look, text in advice_lines(self.advice, self.units, self.place):
-            yield Static(plain(text), classes=look)
+        """What would be lost is said before the ways."""
         if self.replaces and self.advice.advised is not None:
-            yield Static("! Enter replaces the lines typed so far.", classes="warning")
+            yield Static(REPLACES, classes="warning")
+        yield from super().compose_inside()
+
+    def compose_below(self) -> ComposeResult:
+        """Why the advised way, and the cautions that belong to it."""
+        why = "Why the first is advised" if self.advice.advised else "Why"
+        yield Static(why, classes="section")
+        yield Static(plain_lines([f"· {one}" for one in self.advice.reasons]), classes="text")
         if self.advice.cautions:
             yield Static("Bear in mind", classes="section")
             yield Cautions(self.advice.cautions)
 
     def on_mount(self) -> None:
-        """Let the arrow keys scroll."""
-        inside = self.query_one(".inside")
-        inside.can_focus = True
-        inside.focus()
+        """Show the ways, the advised one under the cursor."""
+        super().on_mount()
+        self.show_rows([self._row(key, way) for key, way in enumerate(self.ways)])
 
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """There is nothing to fill in when no way suits."""
-        if action == "use":
-            return self.advice.advised is not None
-        return super().check_action(action, parameters)
+    def _row(self, key: int, way: Packed) -> Row:
+        fit = way.fit
+        cells = (
+            f"{fit.count} × {fit.container.name}",
+            show_weight(fit.each_dg, self.units),
+            "none" if way.absorber is None else f"{way.absorber.absorber_cc} cc",
+            way.best_by.isoformat() if way.best_by else NO_DATE,
+            SHORT_LIMITS.get(way.limited_by, ""),
+        )
+        return Row(key, cells, "good" if way is self.advice.advised else "")
 
-    def action_use(self) -> None:
-        """Close with the advice."""
-        self.dismiss(self.advice)
+    def words_of(self, key: int) -> Sequence[str]:
+        """The way in full."""
+        way = self.ways[key]
+        best_by = best_by_words(way)
+        advised = "Advised: " if way is self.advice.advised else ""
+        return [
+            f"{advised}{packed_words(way, self.units)}.",
+            f"{best_by[:1].upper()}{best_by[1:]}.",
+        ]
+
+    def chosen(self, key: int) -> None:
+        """Close with the way under the cursor; one the model gives no date is not filled in."""
+        way = self.ways[key]
+        if way.best_by is not None:
+            self.dismiss(way)
+
+    def action_working(self) -> None:
+        """Show how the figures of the way under the cursor were reached."""
+        from stockroom.services.outlook_workings import advice_working
+
+        key = self.table.cursor_key
+        if key is not None:
+            way = self.ways[key]
+            heading = f"Working: {way.fit.count} × {way.fit.container.name}"
+            open_working(self, heading, advice_working, self.room, self.advice, way)
 
 
 def advice_screen(
@@ -85,27 +129,16 @@ def advice_screen(
 ) -> AdviceScreen:
     """The window for a lot. Raises as `advise_lot` does."""
     advice = advise_lot(room, lot_code, place=place)
-    return AdviceScreen(advice, room.units, place=place, replaces=replaces)
+    return AdviceScreen(room, advice, place=place, replaces=replaces)
 
 
-def advice_lines(
-    advice: PackingAdvice, units: UnitSystem, place: str | None
-) -> Iterator[tuple[str, str]]:
-    """The advice as lines, each with the name of its look."""
-    yield "lot", f"{advice.lot.food}: {show_weight(advice.lot.left_dg, units)} dry left to pack."
+def above_lines(advice: PackingAdvice, units: UnitSystem, place: str | None) -> list[str]:
+    """What is to be packed, and where it would stand."""
     standing = f"standing in {place}" if place else "in a place near 21 °C: none is picked yet"
-    if advice.advised is not None:
-        yield "section", "Advised"
-        yield "advised", packed_words(advice.advised, units)
-        best_by = best_by_words(advice.advised)
-        yield "date", f"{best_by[:1].upper()}{best_by[1:]}, {standing}."
-    yield "section", "Why"
-    for reason in advice.reasons:
-        yield "reason", reason
-    if advice.others:
-        yield "section", "Other ways"
-        for other in advice.others:
-            yield "other", f"{packed_words(other, units)}: {best_by_words(other)}."
+    return [
+        f"{advice.lot.food}: {show_weight(advice.lot.left_dg, units)} dry left to pack,"
+        f" {standing}. Every date is a {QUALITY_NOT_SAFETY}. Enter fills the form in.",
+    ]
 
 
 def packed_words(packed: Packed, units: UnitSystem) -> str:

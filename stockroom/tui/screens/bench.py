@@ -1,4 +1,4 @@
-"""The Bench: runs on the machine, and lots that wait to be packed."""
+"""The Bench: runs on the machine, what waits for it, and lots that wait to be packed."""
 
 from __future__ import annotations
 
@@ -9,48 +9,43 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 
-from stockroom.domain.quantities import UnitSystem, read_day, show_weight
+from stockroom.domain.evidence_records import QueueEntry
+from stockroom.domain.quantities import read_day
 from stockroom.domain.records import Lot, Run
-from stockroom.services import bench, packing
+from stockroom.services import bench, dryness, packing, redrying
 from stockroom.services.results import Done
 from stockroom.tui.base import BaseScreen
 from stockroom.tui.plaintext import say
+from stockroom.tui.screens.bench_rows import (
+    LOT_COLUMNS,
+    NO_LOTS,
+    NO_LOTS_TO_PACK,
+    NO_RUNS,
+    QUEUE_COLUMNS,
+    Moment,
+    cut_text,
+    lot_row,
+    queue_row,
+    run_columns,
+    run_row,
+)
 from stockroom.tui.screens.foods import FoodsScreen
 from stockroom.tui.screens.lot import LotScreen
 from stockroom.tui.screens.pack import begin_packing
+from stockroom.tui.screens.package_actions import PackageActions
+from stockroom.tui.screens.repack import begin_repacking
 from stockroom.tui.screens.run import RunScreen
 from stockroom.tui.screens.short_list import ShortTable
-from stockroom.tui.widgets.columns import Column
 from stockroom.tui.widgets.fields import Field
 from stockroom.tui.widgets.forms import Answers, FormScreen
-from stockroom.tui.widgets.window_rows import Row, Tone
 from stockroom.tui.widgets.window_table import WindowTable
-
-NO_RUNS = "No runs yet. Press n to start one, then load its trays."
-NO_LOTS_TO_PACK = "No lot waits to be packed. Closing a run makes its lots."
-NO_LOTS = "No lots yet. Closing a run makes its lots."
 
 MOST_SHOWN = 200
 """Runs and lots listed here; older ones are found by their packages (engineering judgement)."""
 
-RUN_COLUMNS = (
-    Column("Run", 5, align="right"),
-    Column("State", 9, look="tone"),
-    Column("Started", 10, priority=1),
-    Column("Trays", 5, align="right", priority=2),
-    Column("Foods", 12, weight=1, look="main"),
-)
-LOT_COLUMNS = (
-    Column("Lot", 6),
-    Column("Food", 12, weight=1, look="main"),
-    Column("Made", 10, priority=2),
-    Column("Dry", 11, align="right", priority=1),
-    Column("Left to pack", 12, align="right", look="tone"),
-)
 
-
-class BenchScreen(BaseScreen):
-    """Runs, the open ones first, and lots with something left to pack."""
+class BenchScreen(PackageActions):
+    """Runs, the open ones first; the queue for the machine; lots with something left to pack."""
 
     MODE = "bench"
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -73,13 +68,17 @@ class BenchScreen(BaseScreen):
         super().__init__()
         self.runs: dict[int, Run] = {}
         self.lots: dict[int, Lot] = {}
+        self.queue: dict[int, QueueEntry] = {}
         self.shows_all_lots = False
 
     def compose_body(self) -> ComposeResult:
-        """The two lists, one under the other."""
+        """The lists, one under the other; the queue as long as something waits."""
         with Vertical(classes="part", id="runs-part") as part:
             part.border_title = "Runs"
-            yield ShortTable(RUN_COLUMNS, empty=NO_RUNS, id="runs")
+            yield ShortTable(run_columns(with_hours=False), empty=NO_RUNS, id="runs")
+        with Vertical(classes="part", id="queue-part") as part:
+            part.border_title = "Waiting for the machine, first come first served"
+            yield ShortTable(QUEUE_COLUMNS, empty="", id="queue")
         with Vertical(classes="part", id="lots-part") as part:
             part.border_title = "Lots to pack"
             yield ShortTable(LOT_COLUMNS, empty=NO_LOTS_TO_PACK, id="lots")
@@ -90,19 +89,40 @@ class BenchScreen(BaseScreen):
         self.query_one("#runs").focus()
 
     def reload(self, what: frozenset[str] = frozenset()) -> None:
-        """Read both lists again."""
+        """Read every list again."""
         self._reload_runs()
+        self._reload_queue()
         self._reload_lots()
         self.refresh_bindings()
 
     def _reload_runs(self) -> None:
         runs = self.attempt(bench.list_runs, self.stockroom, count=MOST_SHOWN)
-        if runs is None:
+        waited_for = None if runs is None else self.attempt(dryness.waited_for, self.stockroom)
+        if runs is None or waited_for is None:
             return
+        extra = {one.run_id: one for one in waited_for}
         ordered = sorted(runs, key=lambda run: (run.state != "open", -run.run_id))
         self.runs = {run.run_id: run for run in ordered}
-        self.query_one("#runs", ShortTable).show_rows([run_row(run) for run in ordered])
-        self.query_one("#runs-part").border_subtitle = cut_text(len(runs))
+        table = self.query_one("#runs", ShortTable)
+        columns = run_columns(with_hours=bool(extra))
+        if table.columns != columns:
+            table.set_columns(columns)
+        now = Moment(self.room.clock.now(), self.room.today)
+        table.show_rows([run_row(run, extra.get(run.run_id), now, bool(extra)) for run in ordered])
+        self.query_one("#runs-part").border_subtitle = cut_text(len(runs), MOST_SHOWN)
+
+    def _reload_queue(self) -> None:
+        queue = self.attempt(redrying.machine_queue, self.stockroom)
+        units = self.attempt(lambda: self.stockroom.units)
+        if queue is None or units is None:
+            return
+        self.queue = {entry.entry_id: entry for entry in queue}
+        rows = [queue_row(turn, entry, units) for turn, entry in enumerate(queue, start=1)]
+        self.query_one("#queue", ShortTable).show_rows(rows)
+        part = self.query_one("#queue-part")
+        if not queue and part.display and self.query_one("#queue").has_focus:
+            self.query_one("#runs").focus()
+        part.display = bool(queue)
 
     def _reload_lots(self) -> None:
         lots = self.attempt(self._lots_wanted)
@@ -112,10 +132,12 @@ class BenchScreen(BaseScreen):
         self.lots = {lot.lot_id: lot for lot in lots}
         table = self.query_one("#lots", ShortTable)
         table.empty = NO_LOTS if self.shows_all_lots else NO_LOTS_TO_PACK
-        table.show_rows([lot_row(lot, units) for lot in lots])
+        waiting = {one.lot_id for one in self.queue.values() if one.package_id is None}
+        rows = [lot_row(lot, units, waits=lot.lot_id in waiting) for lot in lots]
+        table.show_rows(rows)
         part = self.query_one("#lots-part")
         part.border_title = "All lots, the latest first" if self.shows_all_lots else "Lots to pack"
-        part.border_subtitle = cut_text(len(lots)) if self.shows_all_lots else ""
+        part.border_subtitle = cut_text(len(lots), MOST_SHOWN) if self.shows_all_lots else ""
 
     def _lots_wanted(self) -> tuple[Lot, ...]:
         """Every lot, the latest first, or those with something left to pack."""
@@ -139,6 +161,19 @@ class BenchScreen(BaseScreen):
         lot = self.lots.get(message.key)
         if lot is not None:
             self.app.push_screen(LotScreen(lot.code))
+
+    @on(WindowTable.RowChosen, "#queue")
+    def _go_on_with(self, message: WindowTable.RowChosen) -> None:
+        """Enter on what waits: load it, look at its run, or pack what came off the machine."""
+        entry = self.queue.get(message.key)
+        if entry is None:
+            return
+        if entry.state == "waiting":
+            self.load_again([entry.code])
+        elif entry.state == "loaded" and entry.run_id is not None:
+            self.app.push_screen(RunScreen(entry.run_id))
+        else:
+            pack_waiting(self, entry)
 
     def action_new_run(self) -> None:
         """Ask for the day of a new run, then open it."""
@@ -167,7 +202,11 @@ class BenchScreen(BaseScreen):
         self.app.push_screen(RunScreen(done.made_id))
 
     def action_pack(self) -> None:
-        """Pack the lot under the cursor."""
+        """Pack the lot under the cursor; in the queue, what came off the machine."""
+        entry = self.queue.get(self.query_one("#queue", ShortTable).cursor_key or 0)
+        if self.query_one("#queue").has_focus and entry is not None:
+            pack_waiting(self, entry)
+            return
         lot = self.lot
         if lot is not None:
             begin_packing(self, lot.code)
@@ -184,26 +223,9 @@ class BenchScreen(BaseScreen):
         self.app.push_screen(FoodsScreen())
 
 
-def cut_text(count: int) -> str:
-    """Says that a list was cut, when it was."""
-    return f"the latest {MOST_SHOWN}" if count >= MOST_SHOWN else ""
-
-
-def run_row(run: Run) -> Row:
-    """A run on one line."""
-    tone: Tone = "due" if run.state == "open" else ""
-    cells = (
-        str(run.run_id),
-        run.state,
-        run.started_on.isoformat(),
-        str(run.trays),
-        run.foods or run.note or "nothing loaded yet",
-    )
-    return Row(run.run_id, cells, tone)
-
-
-def lot_row(lot: Lot, units: UnitSystem) -> Row:
-    """A lot on one line."""
-    left = show_weight(lot.left_dg, units) if lot.left_dg else "nothing"
-    cells = (lot.code, lot.food, lot.made_on.isoformat(), show_weight(lot.dry_dg, units), left)
-    return Row(lot.lot_id, cells, "due" if lot.left_dg else "")
+def pack_waiting(screen: BaseScreen, entry: QueueEntry) -> None:
+    """Pack what came off the machine, or tell why it cannot be packed yet."""
+    if entry.package_id is None:
+        begin_packing(screen, entry.lot_code)
+    else:
+        begin_repacking(screen, [entry.code])

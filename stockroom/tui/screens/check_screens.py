@@ -1,24 +1,21 @@
-"""The windows around a check: choosing what was found, and what a bad finding means."""
+"""The window of a check: choosing what was found."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import Static
 
-from stockroom.domain.cautions import Caution
 from stockroom.domain.conditions import Condition, Event, events_for
+from stockroom.domain.looking import look_for
 from stockroom.domain.records import Package
-from stockroom.services.results import Done
 from stockroom.tui.modal import BaseModal
-from stockroom.tui.plaintext import plain
+from stockroom.tui.plaintext import plain, plain_lines
 from stockroom.tui.screens.findings import FINDING_KEYS, finding_bindings
-from stockroom.tui.screens.windows import Cautions
 from stockroom.tui.widgets.window_lines import CURSOR_SIGN
-from stockroom.tui.words import counted, how_to_check, names_of, place_words
+from stockroom.tui.words import names_of, place_words
 
 
 class CheckScreen(BaseModal[Event | None]):
@@ -57,16 +54,20 @@ class CheckScreen(BaseModal[Event | None]):
         yield Static(plain(f"{package.condition} · {place_words(package)}"), classes="where")
         if package.condition == Condition.SUSPECT:
             yield Static(
-                "Suspect: it, its seal or a sister was found at fault. Crisp clears the doubt,"
-                " so look at this very package first.",
+                "Suspect: it, its seal or a sister was found at fault. Crisp clears the doubt, so"
+                " look at this very package; what was soft on an earlier day it does not clear.",
                 classes="doubt",
             )
         for _key, finding, _name, _looks in FINDING_KEYS:
             yield Static(classes="finding", id=f"finding-{finding}")
-        yield Static(plain(how_to_check(package)), classes="how")
+        signs = look_for(package.package_kind, package.container_key)
+        yield Static(plain_lines(("Look for:", *signs)), classes="how")
 
     def on_mount(self) -> None:
-        """Show what is chosen."""
+        """Show what is chosen, and let the arrow keys scroll."""
+        inside = self.query_one(".inside")
+        inside.can_focus = True
+        inside.focus()
         self._show_chosen()
 
     def _show_chosen(self) -> None:
@@ -94,75 +95,3 @@ class CheckScreen(BaseModal[Event | None]):
     def action_record(self) -> None:
         """Close with what was chosen."""
         self.dismiss(self.finding)
-
-
-class FindingScreen(BaseModal[str]):
-    """What a bad finding means: what was recorded, its sisters, the cautions with their sources.
-
-    Closes with what the person wants next: "sisters", "discard", or None.
-    """
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter", "leave", "Close", id="finding-leave", tooltip="Close the window."),
-        Binding(
-            "i",
-            "next('sisters')",
-            "Sisters",
-            id="finding-sisters",
-            tooltip="List the other packages of this lot on the Shelves.",
-        ),
-        Binding(
-            "d",
-            "next('discard')",
-            "Discard",
-            id="finding-discard",
-            tooltip="Throw the package away, with a reason.",
-        ),
-    ]
-    DEFAULT_CSS = """
-    FindingScreen {
-        & > .box { border: round $warning; border-title-color: $warning; }
-        .said { margin-bottom: 1; }
-        .sisters { color: $warning; text-style: bold; margin-bottom: 1; }
-    }
-    """
-
-    def __init__(self, package: Package, finding: Event, done: Done, sisters: int) -> None:
-        super().__init__(f"{finding.capitalize()}: {names_of([package])}")
-        self.package = package
-        self.said = done.words
-        self.cautions: Sequence[Caution] = done.cautions
-        self.sisters = sisters
-
-    def compose_inside(self) -> ComposeResult:
-        """The record, the sisters, then the cautions, gravest first."""
-        yield Static(plain(f"Recorded: {self.said}."), classes="said")
-        yield Static(plain(self._sisters_words()), classes="sisters")
-        yield Cautions()
-
-    def _sisters_words(self) -> str:
-        lot = self.package.lot_code
-        if not self.sisters:
-            return f"No other package of lot {lot} is on the shelves."
-        verb = "is" if self.sisters == 1 else "are"
-        return (
-            f"{counted(self.sisters, 'sister package')} of lot {lot} {verb} on the shelves:"
-            " check them too."
-        )
-
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Sisters can be listed only when there are some."""
-        if action == "next" and parameters[0] == "sisters":
-            return self.sisters > 0
-        return super().check_action(action, parameters)
-
-    def on_mount(self) -> None:
-        """Show the cautions, and let the arrow keys scroll."""
-        self.query_one(Cautions).show(self.cautions)
-        inside = self.query_one(".inside")
-        inside.can_focus = True
-        inside.focus()
-
-    def action_next(self, wanted: str) -> None:
-        """Close with what is wanted next."""
-        self.dismiss(wanted)

@@ -18,7 +18,12 @@ from stockroom.tui.help import HelpScreen
 from stockroom.tui.modal import BaseModal, attempt
 from stockroom.tui.plaintext import plain_lines, say
 from stockroom.tui.screens.climate_forms import LoggerForm, humidity_form, months_form
-from stockroom.tui.screens.climate_words import MONTHS, climate_lines, month_lines
+from stockroom.tui.screens.climate_words import (
+    MONTHS,
+    climate_lines,
+    is_steady,
+    month_lines,
+)
 from stockroom.tui.screens.confirm import ConfirmScreen
 from stockroom.tui.widgets.key_line import HELP_ID
 
@@ -73,14 +78,18 @@ class ClimateScreen(BaseModal[None]):
         lines = climate_lines(self.page, units)
         self.query_one(".lines", Static).update(plain_lines(lines))
         months = self.page.months_dc
-        shown = month_lines(months, units) if months else [UNKNOWN]
-        self.query_one(".months", Static).update(plain_lines(shown))
+        shown = [UNKNOWN] if not months else []
+        if not is_steady(self.page):
+            shown = month_lines(months, units)
+        below = self.query_one(".months", Static)
+        below.display = bool(shown)
+        below.update(plain_lines(shown))
         self.refresh_bindings()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """A plot needs temperatures, and only months can be dropped."""
+        """A plot needs temperatures that change, and only months can be dropped."""
         if action == "plot":
-            return bool(self.page.months_dc)
+            return not is_steady(self.page)
         if action == "steady":
             return bool(self.page.readings or self.page.climate.monthly_dc)
         return super().check_action(action, parameters)
@@ -110,14 +119,24 @@ class ClimateScreen(BaseModal[None]):
 
     def action_plot(self) -> None:
         """Show the year."""
-        from stockroom.tui.screens.plots import PlotScreen
+        from stockroom.tui.screens.plots import (
+            LINE,
+            Colours,
+            PlotScreen,
+            round_ticks,
+            tick_names,
+        )
 
         units = self.room.units
         months = self.page.months_dc
 
-        def draw(plot: Any, colours: Any) -> None:
-            plot.plot(range(1, 13), _in_units(months, units), marker="braille", color=colours.main)
+        def draw(plot: Any, colours: Colours, _cells: int) -> None:
+            warmth = _in_units(months, units)
+            plot.plot(range(1, 13), warmth, marker=LINE, color=colours.main)
             plot.xticks(range(1, 13), [name[0] for name in MONTHS])
+            ticks = round_ticks(min(warmth), max(warmth))
+            plot.yticks(ticks, tick_names(ticks))
+            plot.ylim(ticks[0], ticks[-1])
 
         above = (f"Mean temperature of each month, {'°F' if units is UnitSystem.US else '°C'}.",)
         figures = month_lines(months, units)

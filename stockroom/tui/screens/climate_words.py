@@ -20,14 +20,14 @@ A_LINE = 3
 
 def climate_lines(page: ClimatePage, units: UnitSystem) -> list[str]:
     """What the best-by dates reckon with, and where it comes from."""
-    lines = [f"Temperature  {_kind(page)}"]
-    if page.mean_c is not None and page.kinetic_c is not None:
+    lines = [f"Temperature  {_kind(page, units)}"]
+    if not is_steady(page) and page.mean_c is not None and page.kinetic_c is not None:
         lines += [
             f"Mean         {degrees(page.mean_c, units)}",
             f"Ages like    {degrees(page.kinetic_c, units)} all year (mean kinetic",
             "             temperature of a life halved every 10 °C)",
         ]
-    if page.pharmacopoeia_kinetic_c is not None:
+    if not is_steady(page) and page.pharmacopoeia_kinetic_c is not None:
         by_medicines = degrees(page.pharmacopoeia_kinetic_c, units)
         lines.append(f"             {by_medicines} as for medicines (83.144 kJ/mol)")
     humidity = page.climate.humidity_percent
@@ -78,7 +78,12 @@ def degrees(at_c: float, units: UnitSystem) -> str:
     return show_temperature(nearest_whole(Fraction(at_c) * 10), units)
 
 
-def _kind(page: ClimatePage) -> str:
+def is_steady(page: ClimatePage) -> bool:
+    """Whether it is as warm in every month, or nothing is known: no year to speak of."""
+    return len(set(page.months_dc)) < 2
+
+
+def _kind(page: ClimatePage, units: UnitSystem) -> str:
     if page.readings:
         return (
             f"{counted(page.readings, 'reading')} of a logger, {page.first_reading[:10]} to"
@@ -89,5 +94,6 @@ def _kind(page: ClimatePage) -> str:
         return f"twelve months, {origin}"
     if page.climate.temperature_dc is not None:
         own = page.place.own_temperature_dc is not None
-        return f"steady, {'as stated here' if own else 'that of the place above'}"
+        steady = show_temperature(page.climate.temperature_dc, units)
+        return f"{steady} all year, {'as stated here' if own else 'as the place above it'}"
     return "not known: reckoned with as 21 °C"

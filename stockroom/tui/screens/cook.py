@@ -21,6 +21,7 @@ from stockroom.tui.plaintext import plain, say
 from stockroom.tui.screens.confirm import ConfirmScreen
 from stockroom.tui.screens.cook_lines import Line, package_texts, raw_texts, sheet_lines
 from stockroom.tui.screens.windows import ChoiceScreen
+from stockroom.tui.screens.working_key import open_working, working_binding
 from stockroom.tui.widgets.picker import Choice
 from stockroom.tui.words import counted
 
@@ -43,6 +44,7 @@ class CookScreen(BaseScreen):
             "plus,equals_sign", "more(1)", "One more", id="cook-more", tooltip="Cook for one more."
         ),
         Binding("minus", "more(-1)", "One less", id="cook-less", tooltip="Cook for one less."),
+        working_binding("cook", "Show how each water was reached."),
         Binding("escape", "back", "Back", id="cook-back", tooltip="Back to the recipes."),
     ]
     DEFAULT_CSS = """
@@ -158,6 +160,15 @@ class CookScreen(BaseScreen):
         self.announce("package", "meal")
         self.app.pop_screen()
         say(self.app, "u undoes it.", title=done.words)
+
+    def action_working(self) -> None:
+        """Show how the water of each food was reached."""
+        from stockroom.services.workings import cook_working
+
+        if self.sheet is not None:
+            plan = self.sheet.plan
+            heading = f"Working: {plan.name} for {plan.people}"
+            open_working(self, heading, cook_working, self.stockroom, self.sheet)
 
     def action_back(self) -> None:
         """Back to the recipes."""

@@ -28,3 +28,13 @@ def finding_bindings(*, show: bool) -> list[Binding]:
         )
         for key, finding, name, looks in FINDING_KEYS
     ]
+
+
+def decide_binding(tooltip: str, *, show: bool) -> Binding:
+    """The key that asks what becomes of a package found at fault, the same on every screen."""
+    return Binding("v", "decide", "Decide", show=show, id="package-decide", tooltip=tooltip)
+
+
+def walk_binding(tooltip: str, *, show: bool) -> Binding:
+    """The key that begins a walk along the shelf, the same on every screen."""
+    return Binding("k", "walk", "Walk", show=show, id="check-walk", tooltip=tooltip)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from threading import Event
+from typing import ClassVar
 
 from textual import on, work
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import ProgressBar
 
@@ -21,13 +23,14 @@ from stockroom.tui.plaintext import say
 from stockroom.tui.screens.table_window import TableWindow
 from stockroom.tui.screens.whatif import ask_to_move, show_repacking
 from stockroom.tui.screens.whatif_words import best_by_lines, gain_words, sentence, way_cell
+from stockroom.tui.screens.working_key import open_working, working_binding
 from stockroom.tui.widgets.columns import Column
 from stockroom.tui.widgets.window_rows import Row
 from stockroom.tui.words import names_of, place_words
 
 COLUMNS = (
     Column("Packages", 16, weight=1, look="main"),
-    Column("What to do", 16, weight=1),
+    Column("What to do", 30, weight=1),
     Column("Gain each", 11, align="right", look="tone"),
     Column("Servings", 8, align="right", priority=1),
 )
@@ -42,6 +45,9 @@ NOTHING = (
 class GainsScreen(TableWindow[Done]):
     """The ranked advice, worked out in view; Escape stops the looking and closes."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        working_binding("gains", "Show how this gain and its dates were reached."),
+    ]
     DEFAULT_CSS = """
     GainsScreen {
         ProgressBar { margin: 0 1 1 1; width: 1fr; display: none; }
@@ -124,6 +130,7 @@ class GainsScreen(TableWindow[Done]):
         self.advice = message.advice
         self.table.empty = NOTHING
         self.show_rows([_row(key, gain) for key, gain in enumerate(self.advice)])
+        self.refresh_bindings()
         if message.error is not None:
             tell(self.app, message.error)
 
@@ -158,6 +165,22 @@ class GainsScreen(TableWindow[Done]):
             say(self.app, f"{done.words} · u undoes")
             self.beneath.announce("package")
             self._begin()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Without advice there is no working."""
+        if action == "working":
+            return bool(self.advice)
+        return super().check_action(action, parameters)
+
+    def action_working(self) -> None:
+        """Show how the advice under the cursor was reached."""
+        from stockroom.services.outlook_workings import gain_working
+
+        key = self.table.cursor_key
+        if key is not None:
+            gain = self.advice[key]
+            heading = f"Working: {names_of(gain.packages)}, {gain.choice.words}"
+            open_working(self, heading, gain_working, self.room, gain)
 
     def action_leave(self) -> None:
         """Stop looking, and close."""

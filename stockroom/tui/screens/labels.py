@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import ClassVar
+
+from textual.binding import BindingType
 
 from stockroom.domain.foods import Allergen, Preparation
+from stockroom.domain.gate import override_words
 from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY
 from stockroom.domain.packing import servings_in
 from stockroom.domain.quantities import UnitSystem, show_servings, show_weight
@@ -14,6 +18,8 @@ from stockroom.services import foods, packing
 from stockroom.services.results import Done
 from stockroom.services.session import Stockroom
 from stockroom.tui.screens.windows import ReadScreen
+from stockroom.tui.screens.working_key import open_working, working_binding
+from stockroom.tui.words import names_of
 
 PREPARATION_WORDS = {
     Preparation.RAW: "RAW: cook after adding water",
@@ -46,13 +52,14 @@ def _groups(packages: Sequence[Package]) -> list[list[Package]]:
 def _alike(one: Package, other: Package) -> bool:
     """Whether two packages may share a label text."""
     return (
-        (one.container_key, one.best_by) == (other.container_key, other.best_by)
+        (one.container_key, one.best_by, one.gate_reason)
+        == (other.container_key, other.best_by, other.gate_reason)
         and abs(one.dry_dg - other.dry_dg) <= LIKE_ENOUGH_DG
     )  # fmt: skip
 
 
 def _words(alike: Sequence[Package], units: UnitSystem) -> list[str]:
-    """Dry weight, servings, water and best-by of packages that are alike."""
+    """Dry weight, servings, water and best-by of packages alike; that dryness was not shown."""
     first = alike[0]
     dry = sorted({package.dry_dg for package in alike})
     water = sorted({package.water_dg for package in alike})
@@ -63,6 +70,7 @@ def _words(alike: Sequence[Package], units: UnitSystem) -> list[str]:
         f"  {weights} dry · {servings} servings",
         f"  add {less}{show_water(water[-1])}",
         f"  {_best_by(first)}",
+        *([f"  {override_words(first.gate_reason)}"] if first.gate_reason else []),
     ]
 
 
@@ -80,7 +88,30 @@ def allergen_words(food: Food) -> str:
     return " · ".join(part for part in (f"contains {named}" if named else "", unknown) if part)
 
 
-def labels_screen(room: Stockroom, lot_code: str, done: Done) -> ReadScreen:
+class LabelsScreen(ReadScreen):
+    """The words for the labels, and how their figures were reached."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        working_binding("labels", "Show how water and best-by of the packages were reached."),
+    ]
+
+    def __init__(
+        self, room: Stockroom, lot_code: str, packages: Sequence[Package], lines: Sequence[str]
+    ) -> None:
+        super().__init__(f"Packed lot {lot_code}", lines)
+        self.room = room
+        self.lot_code = lot_code
+        self.packages = tuple(packages)
+
+    def action_working(self) -> None:
+        """Show how the figures of the packages were reached, alike ones together."""
+        from stockroom.services.workings import made_working
+
+        heading = f"Working: {names_of(self.packages)}"
+        open_working(self, heading, made_working, self.room, self.lot_code, self.packages)
+
+
+def labels_screen(room: Stockroom, lot_code: str, done: Done) -> LabelsScreen:
     """The window shown after packing: what belongs on every label, then each code with its own."""
     detail = packing.lot_detail(room, lot_code)
     lot = detail.lot
@@ -100,4 +131,4 @@ def labels_screen(room: Stockroom, lot_code: str, done: Done) -> ReadScreen:
         "",
         "Squeeze each one tomorrow: the settle check finds the soft ones.",
     ]
-    return ReadScreen(f"Packed lot {lot_code}", lines)
+    return LabelsScreen(room, lot_code, packed, lines)

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from typing import Any
+from typing import Any, ClassVar
+
+from textual.binding import BindingType
 
 from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY, LifeUsed
 from stockroom.domain.records import Package
 from stockroom.services.life_curve import LifeCurve, LifeMark, life_curve
 from stockroom.services.session import Stockroom
-from stockroom.tui.screens.plots import DOT, LINE, Colours, PlotScreen
+from stockroom.tui.screens.plots import DOT, LINE, Colours, Draw, PlotScreen
+from stockroom.tui.screens.working_key import open_working, working_binding
 from stockroom.tui.words import names_of
 
 _PERCENT_TICKS = (0, 25, 50, 75, 100)
@@ -19,7 +22,32 @@ _TICKS = 3
 the library does in an order of its own."""
 
 
-def life_plot_screen(room: Stockroom, package: Package) -> PlotScreen:
+class LifePlotScreen(PlotScreen):
+    """The plot of one package, and how its date was reached."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [working_binding("life-plot")]
+
+    def __init__(
+        self,
+        room: Stockroom,
+        package: Package,
+        above: Sequence[str],
+        draw: Draw,
+        figures: Sequence[str],
+    ) -> None:
+        super().__init__(f"Life used: {names_of([package])}", above, draw, figures)
+        self.room = room
+        self.package = package
+
+    def action_working(self) -> None:
+        """Show how its water and best-by were reached."""
+        from stockroom.services.workings import package_working
+
+        heading = f"Working: {names_of([self.package])}"
+        open_working(self, heading, package_working, self.room, self.package.code)
+
+
+def life_plot_screen(room: Stockroom, package: Package) -> LifePlotScreen:
     """The window for a package. Raises as `life_curve` does."""
     curve = life_curve(room, package.code)
     found = curve.projection
@@ -28,10 +56,10 @@ def life_plot_screen(room: Stockroom, package: Package) -> PlotScreen:
         "Line: life used. Dots: the edges. Numbers: the marks below.",
     )
 
-    def draw(plot: Any, colours: Colours) -> None:
+    def draw(plot: Any, colours: Colours, _cells: int) -> None:
         _draw(plot, colours, curve)
 
-    return PlotScreen(f"Life used: {names_of([package])}", above, draw, figure_lines(curve))
+    return LifePlotScreen(room, package, above, draw, figure_lines(curve))
 
 
 def _draw(plot: Any, colours: Colours, curve: LifeCurve) -> None:

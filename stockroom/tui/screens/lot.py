@@ -10,30 +10,36 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
-from stockroom.domain.packing import servings_in
-from stockroom.domain.quantities import UnitSystem, read_weight, show_servings, show_weight
-from stockroom.domain.records import Lot, LotLoss, Package
+from stockroom.domain.batch_evidence import Evidence
+from stockroom.domain.quantities import UnitSystem
+from stockroom.domain.records import Package
 from stockroom.errors import NotFound, StockroomError
-from stockroom.services import packing, shelves
-from stockroom.services.packing import LossReason
+from stockroom.services import packing, redrying, shelves
+from stockroom.services.evidence import lot_evidence
 from stockroom.services.results import Done, LotDetail
-from stockroom.services.session import Stockroom
 from stockroom.tui.base import BaseScreen, tell
 from stockroom.tui.plaintext import plain, plain_lines, say
-from stockroom.tui.screens.loss_words import LOSS_WORDS
+from stockroom.tui.screens.dryness_words import gate_text, residual_text
+from stockroom.tui.screens.gate_window import GateScreen
+from stockroom.tui.screens.lot_words import (
+    again_form,
+    heading_text,
+    loss_form,
+    loss_text,
+    package_row,
+    queue_text,
+    sum_lines,
+    tray_lines,
+)
 from stockroom.tui.screens.pack import begin_packing
 from stockroom.tui.screens.package import PackageScreen
-from stockroom.tui.screens.run_forms import unit_word
-from stockroom.tui.screens.run_sums import tray_text, water_text
+from stockroom.tui.screens.sample_keys import sample_binding
 from stockroom.tui.screens.short_list import ShortTable
 from stockroom.tui.screens.windows import Cautions, ReadScreen, open_window
+from stockroom.tui.screens.working_key import open_working, working_binding
 from stockroom.tui.widgets.columns import Column
-from stockroom.tui.widgets.fields import Field
-from stockroom.tui.widgets.forms import Answers, FormScreen
-from stockroom.tui.widgets.picker import Choice, Picker
-from stockroom.tui.widgets.window_rows import Row, Tone
 from stockroom.tui.widgets.window_table import WindowTable
-from stockroom.tui.words import GONE, NO_PLACE
+from stockroom.tui.words import GONE
 
 NO_PACKAGES = "Nothing is packed yet. Press p to pack this lot."
 
@@ -76,6 +82,22 @@ class LotScreen(BaseScreen):
             tooltip="The package under the cursor elsewhere, or packed otherwise.",
         ),
         Binding(
+            "r",
+            "readings",
+            "Readings",
+            id="lot-readings",
+            tooltip="What shows that it is dry, tray by tray; tests are recorded there.",
+        ),
+        Binding(
+            "g",
+            "again",
+            "Dry again",
+            id="lot-again",
+            tooltip="Put what is left in the queue for the machine, or take it out again.",
+        ),
+        sample_binding("lot-sample", "How many of the lot to look at, and which ones."),
+        working_binding("lot", "How water and moisture were reached, and the package's figures."),
+        Binding(
             "exclamation_mark",
             "cautions",
             "Cautions",
@@ -87,7 +109,9 @@ class LotScreen(BaseScreen):
     DEFAULT_CSS = """
     LotScreen {
         .heading { padding: 0 1; color: $primary; text-style: bold; }
-        #sums { padding: 0 1; margin-bottom: 1; }
+        #sums { padding: 0 1; }
+        #dryness { padding: 0 1; color: $warning; margin-bottom: 1; }
+        #dryness.-shown { color: $success; }
         #packages { max-height: 55%; }
         .below { height: 1fr; padding: 0 1; margin-top: 1; scrollbar-size-vertical: 1; }
     }
@@ -100,11 +124,13 @@ class LotScreen(BaseScreen):
         self.detail: LotDetail | None = None
 
     def compose_body(self) -> ComposeResult:
-        """The sums, the packages, and below them losses, trays and cautions."""
+        """The sums, the gate, the packages; below them moisture, losses, trays and cautions."""
         yield Static(classes="heading")
         yield Static(id="sums")
+        yield Static(id="dryness")
         yield ShortTable(PACKAGE_COLUMNS, empty=NO_PACKAGES, id="packages")
         with VerticalScroll(classes="below"):
+            yield Static(id="moisture")
             yield Static(id="losses")
             yield Static(id="trays")
             yield Cautions(id="care")
@@ -118,6 +144,7 @@ class LotScreen(BaseScreen):
         """Read the lot again; one whose run was opened again has no page any more."""
         try:
             self.detail = packing.lot_detail(self.stockroom, self.code)
+            evidence = lot_evidence(self.stockroom, self.code)
             units = self.stockroom.units
         except NotFound:
             self.app.pop_screen()
@@ -125,12 +152,12 @@ class LotScreen(BaseScreen):
         except StockroomError as error:
             tell(self.app, error)
             return
-        self._show(self.detail, units)
+        self._show(self.detail, evidence, units)
         self.refresh_bindings()
 
-    def _show(self, detail: LotDetail, units: UnitSystem) -> None:
+    def _show(self, detail: LotDetail, evidence: Evidence, units: UnitSystem) -> None:
         """Paint everything from one reading."""
-        self.query_one(".heading", Static).update(plain(_heading(detail.lot)))
+        self.query_one(".heading", Static).update(plain(heading_text(detail.lot)))
         self.query_one("#sums", Static).update(plain_lines(sum_lines(detail.lot, units)))
         rows = [package_row(package, units) for package in detail.packages]
         table = self.query_one("#packages", ShortTable)
@@ -138,25 +165,48 @@ class LotScreen(BaseScreen):
         table.show_rows(rows)
         losses = [loss_text(loss, units) for loss in detail.losses]
         self.query_one("#losses", Static).update(plain_lines(losses))
-        trays = [tray_text(tray, units) for tray in detail.trays]
-        self.query_one("#trays", Static).update(plain_lines(trays))
+        self._show_dryness(detail, evidence)
+        self.query_one("#trays", Static).update(plain_lines(tray_lines(detail, evidence, units)))
         self.query_one("#care", Cautions).show(detail.cautions)
 
+    def _show_dryness(self, detail: LotDetail, evidence: Evidence) -> None:
+        """The gate, the place in the queue, and the moisture left with what it is worth."""
+        batch = evidence.batches[0]
+        line = self.query_one("#dryness", Static)
+        line.set_class(batch.gate.open, "-shown")
+        left = detail.lot.left_dg > 0
+        lines = [gate_text(batch.gate, open_run=False) if left else batch.gate.words]
+        if detail.queued is not None:
+            queue = self.attempt(redrying.machine_queue, self.stockroom) or ()
+            lines.append(queue_text(detail.queued, queue))
+        line.update(plain_lines(lines))
+        again = any(record.tray.again for record in batch.trays)
+        self.query_one("#moisture", Static).update(plain(residual_text(batch.gate, again=again)))
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """A lot with nothing left is neither packed nor lost."""
-        if action in ("pack", "loss", "advice"):
-            return bool(self.detail and self.detail.lot.left_dg)
+        """A lot with nothing left is neither packed nor lost, one in the queue waits."""
+        left = bool(self.detail and self.detail.lot.left_dg)
+        if action in ("pack", "advice"):
+            return left and not (self.detail and self.detail.queued)
+        if action in ("loss", "again"):
+            return left
         if action == "what_if":
             return self._package() is not None
+        if action == "sample":
+            packages = self.detail.packages if self.detail else ()
+            return any(one.condition not in GONE for one in packages)
         return super().check_action(action, parameters)
+
+    def _under_cursor(self) -> Package | None:
+        """The package under the cursor, gone or not."""
+        key = self.query_one("#packages", ShortTable).cursor_key
+        packages = self.detail.packages if self.detail else ()
+        return next((one for one in packages if one.package_id == key), None)
 
     def _package(self) -> Package | None:
         """The package under the cursor, unless it stands nowhere any more."""
-        key = self.query_one("#packages", ShortTable).cursor_key
-        packages = self.detail.packages if self.detail else ()
-        return next(
-            (one for one in packages if one.package_id == key and one.condition not in GONE), None
-        )
+        package = self._under_cursor()
+        return None if package is None or package.condition in GONE else package
 
     @on(WindowTable.RowHighlighted)
     def _follow_cursor(self) -> None:
@@ -188,9 +238,45 @@ class LotScreen(BaseScreen):
         if package is not None:
             open_window(self, self._moved, what_if_screen, self.stockroom, package)
 
+    def action_sample(self) -> None:
+        """Show how many of the lot to look at, and which ones."""
+        from stockroom.tui.screens.sample import open_sample
+
+        open_sample(self, self.MODE, self.code)
+
+    def action_working(self) -> None:
+        """Show how the lot's figures were reached, and those of the package under the cursor."""
+        from stockroom.services.workings import lot_working
+
+        if self.detail:
+            lot = self.detail.lot
+            heading = f"Working: lot {lot.code} {lot.food}"
+            package = self._under_cursor()
+            open_working(self, heading, lot_working, self.stockroom, lot.code, package)
+
     def _moved(self, done: Done | None) -> None:
         if done:
             self.announce("package")
+            say(self.app, done.words)
+
+    def action_readings(self) -> None:
+        """Show what shows that the lot is dry."""
+        room, code = self.stockroom, self.code
+        heading = f"Is lot {code} dry?"
+        open_window(self, None, GateScreen, room, heading, lambda: lot_evidence(room, code))
+
+    def action_again(self) -> None:
+        """Put what is left in the queue for the machine, after asking why; or take it out."""
+        if self.detail is None:
+            return
+        if self.detail.queued is None:
+            open_window(self, self._queued, again_form, self.stockroom, self.detail.lot)
+        else:
+            self._queued(self.attempt(redrying.leave_queue, self.stockroom, self.code))
+
+    def _queued(self, done: Done | None) -> None:
+        if done:
+            self.announce("lot", "queue")
             say(self.app, done.words)
 
     def action_loss(self) -> None:
@@ -211,77 +297,3 @@ class LotScreen(BaseScreen):
     def action_back(self) -> None:
         """Leave the lot."""
         self.app.pop_screen()
-
-
-def loss_form(room: Stockroom, lot: Lot) -> FormScreen[Done]:
-    """Asks how much went into no package, and why; records it."""
-    units = room.units
-    reasons = [Choice(str(reason), str(reason), LOSS_WORDS[reason]) for reason in LossReason]
-
-    def search(letters: str) -> list[Choice]:
-        return [one for one in reasons if one.label.startswith(letters.strip().casefold())]
-
-    def record(answers: Answers) -> Done:
-        typed = answers.text("weight").strip()
-        return packing.record_loss(
-            room,
-            lot.code,
-            read_weight(typed, units) if typed else None,
-            LossReason(str(answers.key("reason") or LossReason.UNACCOUNTED)),
-            note=answers.text("note"),
-        )
-
-    left = show_weight(lot.left_dg, units)
-    return FormScreen(
-        f"Record a loss of lot {lot.code}",
-        (
-            Field("weight", "Dry weight", unit=unit_word(units), hint=f"Empty: all {left} left."),
-            Picker("reason", "Reason", search, reasons[0]),
-            Field("note", "Note", hint="May stay empty."),
-        ),
-        record,
-        about=(f"{lot.food}: {left} of dry food neither packed nor recorded as lost.",),
-    )
-
-
-def sum_lines(lot: Lot, units: UnitSystem) -> list[str]:
-    """Where the lot's food and water went: the parts add up to the dry weight."""
-    percent = 100 * lot.water_removed_dg / lot.wet_dg
-    loaded, dry = show_weight(lot.wet_dg, units), show_weight(lot.dry_dg, units)
-    packages = "1 package" if lot.packages == 1 else f"{lot.packages} packages"
-    return [
-        f"Loaded {loaded}, dry {dry}, {water_text(lot.wet_dg, lot.dry_dg, units)}"
-        f" ({percent:.1f} % of the loaded weight).",
-        f"Dry {dry} = packed {show_weight(lot.packed_dg, units)} in {packages}"
-        f" + lost {show_weight(lot.lost_dg, units)} + left {show_weight(lot.left_dg, units)}.",
-    ]
-
-
-def package_row(package: Package, units: UnitSystem) -> Row:
-    """A package of the lot on one line, as it was packed."""
-    tone: Tone = "due" if package.condition in ("settling", "suspect", "held") else ""
-    quiet: Tone = "quiet" if package.condition in ("used", "discarded") else tone
-    servings = servings_in(package.dry_dg, package.water_dg, package.serving_dg)
-    cells = (
-        package.code,
-        show_weight(package.dry_dg, units),
-        show_weight(package.water_dg, units),
-        show_servings(servings),
-        package.condition,
-        package.place or NO_PLACE,
-        package.container,
-    )
-    return Row(package.package_id, cells, quiet)
-
-
-def loss_text(loss: LotLoss, units: UnitSystem) -> str:
-    """A loss in one line."""
-    note = f", {loss.note}" if loss.note else ""
-    weight = show_weight(loss.dry_dg, units)
-    return f"{loss.on_day.isoformat()}: {weight} dry {loss.reason}{note}."
-
-
-def _heading(lot: Lot) -> str:
-    """The lot in one line."""
-    made = lot.made_on.isoformat()
-    return f"Lot {lot.code} · {lot.food} · {lot.preparation} · made {made} · run {lot.run_id}"

@@ -6,13 +6,14 @@ from collections.abc import Callable, Mapping
 from typing import TypeVar
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal
+from textual.containers import Horizontal, Vertical
 from textual.widgets import Label
 
 from stockroom.domain.packing import LARGEST_ABSORBER_CC, MOST_PACKAGES_AT_ONCE, SplitRequest
 from stockroom.domain.quantities import UnitSystem, read_weight, read_whole
 from stockroom.domain.records import Container
 from stockroom.errors import BadInput, StockroomError
+from stockroom.services.bench import MOST_TRAYS
 from stockroom.tui.widgets.fields import Field
 from stockroom.tui.widgets.picker import Choice, Picker, Search
 
@@ -65,19 +66,43 @@ class LineHeadings(PackRow):
             yield Label(heading, classes=f"cell -{name}")
 
 
-class PackLine(PackRow):
+class MoreRow(Horizontal):
+    """Where the parts came from, beneath the cells; shown when it is wanted."""
+
+    DEFAULT_CSS = """
+    MoreRow {
+        height: 1;
+        .name { width: auto; padding: 0 1 0 0; color: $foreground-muted; }
+        .first { padding: 0 1 0 2; }
+        .cell { width: 1fr; height: 1; padding: 0 1 0 0; }
+        .-tray { width: 6; padding: 0; }
+    }
+    """
+
+
+class PackLine(Vertical):
     """The cells of one line. A line without a count is not in use."""
 
     DEFAULT_CSS = """
     PackLine {
+        height: auto;
         .label, .note { display: none; }
         Matches { margin-left: 0; width: 44; }
         .-error LineInput { color: $error; text-style: bold; }
+        MoreRow { display: none; }
+        &.-more MoreRow { display: block; }
     }
     """
 
-    def __init__(self, number: int, search: Search, container: Choice | None) -> None:
-        """`container` is picked at first."""
+    def __init__(
+        self,
+        number: int,
+        search: Search,
+        container: Choice | None,
+        *,
+        before: PackLine | None = None,
+    ) -> None:
+        """`container` is picked at first; packet and box are those of the line `before`."""
         super().__init__()
         self.number = number
         self.count = Field(f"count-{number}", "count")
@@ -85,17 +110,48 @@ class PackLine(PackRow):
         self.each = Field(f"each-{number}", "dry each", placeholder=REST)
         self.absorber = Field(f"absorber-{number}", "absorber", placeholder="none")
         self.vacuum = Field(f"vacuum-{number}", "vacuum", placeholder="no")
+        packet, box = (before.packet.text, before.box.text) if before else ("", "")
+        self.packet = Field(f"packet-{number}", "packet", packet)
+        self.box = Field(f"box-{number}", "box", box)
+        self.tray = Field(f"tray-{number}", "tray")
+        self.set_class(before is not None and before.shows_more, "-more")
 
     @property
     def fields(self) -> tuple[Field, ...]:
         """The cells in order."""
         return (self.count, self.container, self.each, self.absorber, self.vacuum)
 
+    @property
+    def origins(self) -> tuple[Field, ...]:
+        """The cells for where the parts came from."""
+        return (self.packet, self.box, self.tray)
+
+    @property
+    def shows_more(self) -> bool:
+        """Whether the cells for where the parts came from are shown."""
+        return self.has_class("-more")
+
+    @property
+    def types_origin(self) -> bool:
+        """Whether the typing cursor is in one of those."""
+        return any(field.has_focus_within for field in self.origins)
+
+    @property
+    def shown(self) -> tuple[Field, ...]:
+        """Every cell that is shown, in order."""
+        return (*self.fields, *self.origins) if self.shows_more else self.fields
+
     def compose(self) -> ComposeResult:
-        """The cells side by side."""
-        for field, (name, _) in zip(self.fields, HEADINGS, strict=True):
-            field.add_class("cell", f"-{name}")
-            yield field
+        """The cells side by side, the origins beneath."""
+        with PackRow():
+            for field, (name, _) in zip(self.fields, HEADINGS, strict=True):
+                field.add_class("cell", f"-{name}")
+                yield field
+        with MoreRow():
+            for field, name in zip(self.origins, ("Packet", "Box", "Tray"), strict=True):
+                yield Label(name, classes="name first" if name == "Packet" else "name")
+                field.add_class("cell", f"-{name.casefold()}")
+                yield field
 
     def on_descendant_blur(self) -> None:
         """Show a container's name from its beginning once the typing cursor is elsewhere."""
@@ -106,6 +162,12 @@ class PackLine(PackRow):
     def in_use(self) -> bool:
         """Whether a count was typed."""
         return bool(self.count.text.strip())
+
+    @property
+    def low_oxygen(self) -> bool:
+        """Whether it asks for an absorber or vacuum, as far as that can be read yet."""
+        absorber, vacuum = (one.text.strip().casefold() for one in (self.absorber, self.vacuum))
+        return self.in_use and (absorber not in ("", "0") or vacuum not in ("", "n", "no"))
 
     def fill(self, split: SplitRequest, container: Choice) -> None:
         """Put in what a split asks for, with the weight left to an even share."""
@@ -128,6 +190,9 @@ class PackLine(PackRow):
             _read(self.each, lambda typed: _each(typed, units)),
             _read(self.absorber, _absorber),
             _read(self.vacuum, _yes),
+            absorber_packet=self.packet.text.strip(),
+            container_box=self.box.text.strip(),
+            tray_position=_read(self.tray, _tray),
         )
 
 
@@ -161,6 +226,11 @@ def _each(typed: str, units: UnitSystem) -> int | None:
 def _absorber(typed: str) -> int:
     """The absorber in cc, 0 for none."""
     return read_whole(typed, "absorber", 0, LARGEST_ABSORBER_CC) if typed else 0
+
+
+def _tray(typed: str) -> int | None:
+    """The tray the food came from, where that is said."""
+    return read_whole(typed, "tray", 1, MOST_TRAYS) if typed else None
 
 
 def _yes(typed: str) -> bool:

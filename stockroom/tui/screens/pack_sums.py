@@ -14,7 +14,6 @@ from stockroom.domain.packing import (
     shares,
 )
 from stockroom.domain.quantities import UnitSystem, even_split, show_servings, show_weight
-from stockroom.domain.records import Lot
 from stockroom.domain.water import show_water
 
 
@@ -33,9 +32,10 @@ class Planned:
 
 @dataclass(frozen=True, slots=True)
 class PackingSum:
-    """All planned packages of a lot, and what would be left of it."""
+    """All planned packages of a heap of dry food, and what would be left of it."""
 
-    lot: Lot
+    whole_dg: int
+    """Dry food there is to pack."""
     planned: tuple[Planned, ...]
 
     @property
@@ -46,24 +46,24 @@ class PackingSum:
     @property
     def left_dg(self) -> int:
         """Dry food still to pack after them."""
-        return self.lot.left_dg - self.packed_dg
+        return self.whole_dg - self.packed_dg
 
 
-def packing_sum(lot: Lot, splits: Sequence[SplitRequest]) -> PackingSum:
-    """Deal the lot out as packing does. Raises TooMuchPacked, EmptyPackage."""
-    balance = LotBalance(lot.code, lot.wet_dg, lot.dry_dg, lot.packed_dg, lot.lost_dg)
+def packing_sum(balance: LotBalance, splits: Sequence[SplitRequest]) -> PackingSum:
+    """Deal what is left out as packing does. Raises TooMuchPacked, EmptyPackage."""
+    left_dg = balance.left_dg
     said_dg = sum(split.count * (split.each_dg or 0) for split in splits)
     sharing = sum(split.count for split in splits if split.each_dg is None)
-    if said_dg + sharing > lot.left_dg:
-        raise TooMuchPacked(lot.code, said_dg + sharing, lot.left_dg)
-    rest = iter(even_split(lot.left_dg - said_dg, sharing) if sharing else ())
+    if said_dg + sharing > left_dg:
+        raise TooMuchPacked(balance.code, said_dg + sharing, left_dg)
+    rest = iter(even_split(left_dg - said_dg, sharing) if sharing else ())
     weights = [
         [next(rest) if split.each_dg is None else split.each_dg for _ in range(split.count)]
         for split in splits
     ]
     dealt = iter(shares(balance, [weight for part in weights for weight in part]))
     return PackingSum(
-        lot,
+        left_dg,
         tuple(
             Planned(split, tuple(next(dealt) for _ in part))
             for split, part in zip(splits, weights, strict=True)
@@ -71,10 +71,10 @@ def packing_sum(lot: Lot, splits: Sequence[SplitRequest]) -> PackingSum:
     )
 
 
-def planned_text(one: Planned, container: str, lot: Lot, units: UnitSystem) -> str:
+def planned_text(one: Planned, container: str, serving_dg: int, units: UnitSystem) -> str:
     """What each package of a line would hold. Packages of one line differ by 0.1 g at most."""
     share = one.shares[0]
-    servings = show_servings(servings_in(share.dry_dg, share.water_dg, lot.serving_dg))
+    servings = show_servings(servings_in(share.dry_dg, share.water_dg, serving_dg))
     each = "each " if one.split.count > 1 else ""
     return (
         f"{one.split.count} × {container}: {each}{show_weight(share.dry_dg, units)} dry,"

@@ -12,11 +12,12 @@ from typing import TYPE_CHECKING
 from textual.binding import Binding
 
 from stockroom.domain.conditions import Condition, Event, transition
-from stockroom.domain.records import Package
+from stockroom.domain.records import Package, Place
 from stockroom.services.results import Done
 from stockroom.services.session import Stockroom
 from stockroom.tui.base import BaseScreen
 from stockroom.tui.plaintext import say
+from stockroom.tui.screens.working_key import open_working
 from stockroom.tui.words import names_of
 
 if TYPE_CHECKING:
@@ -30,6 +31,17 @@ def package_binding(key: str, action: str, name: str, tooltip: str, *, show: boo
     return Binding(key, action, name, show=show, id=f"package-{action}", tooltip=tooltip)
 
 
+def trace_binding(tooltip: str, *, show: bool) -> Binding:
+    """The key that traces a package, the same on every screen."""
+    return package_binding("b", "trace", "Trace", tooltip, show=show)
+
+
+def common_binding(*, show: bool) -> Binding:
+    """The key that shows what soft packages have in common, the same on every screen."""
+    tooltip = "What packages that went soft have in common."
+    return package_binding("C", "common", "In common", tooltip, show=show)
+
+
 class PackageActions(BaseScreen):
     """A main screen that can check, move, take, discard, note and open packages."""
 
@@ -38,6 +50,11 @@ class PackageActions(BaseScreen):
         """The open stockroom."""
         room: Stockroom = self.stockroom
         return room
+
+    @property
+    def home(self) -> str:
+        """The main screen that pages opened from here go back to."""
+        return self.MODE
 
     def told(self, done: Done | None, *what: str) -> None:
         """Say what was done and have every screen read again; None means nothing was done."""
@@ -52,7 +69,7 @@ class PackageActions(BaseScreen):
 
         detail = self.attempt(shelves.package_detail, self.room, code)
         if detail is not None:
-            self.app.push_screen(PackageScreen(self.MODE, detail))
+            self.app.push_screen(PackageScreen(self.home, detail))
 
     def check(self, package: Package, chosen: Event | None = None) -> None:
         """Ask what a check found and record it; `chosen` needs only to be confirmed."""
@@ -67,42 +84,76 @@ class PackageActions(BaseScreen):
             self.app.push_screen(CheckScreen(package, chosen), record)
 
     def record_finding(
-        self, package: Package, finding: Event, *, told: Callable[[Done], None] | None = None
+        self,
+        package: Package,
+        finding: Event,
+        *,
+        told: Callable[[Done], None] | None = None,
+        opened: bool = False,
     ) -> bool:
-        """Record what a check found; a bad finding opens its cautions. False when refused.
+        """Record what a check found; False when refused. `opened`: it was looked at by opening.
 
-        `told` says it in another way than by a notice.
+        A bad finding leads on to what becomes of the package. `told` says what was recorded in
+        its own way instead, and nothing opens: in a run of checks the next key is a check again.
         """
         from stockroom.services.packages import check_package
 
-        done = self.attempt(check_package, self.room, package.code, finding)
+        done = self.attempt(check_package, self.room, package.code, finding, opened=opened)
         if done is None:
             return False
         self.announce("package")
-        if finding is Event.CRISP:
-            (told or self._notice)(done)
+        if told is not None:
+            told(done)
+        elif finding is Event.CRISP:
+            self._notice(done)
         else:
-            self._explain(package, finding, done)
+            self.decide(package, done.words)
         return True
 
     def _notice(self, done: Done) -> None:
         say(self.app, f"{done.words} · {UNDO_HINT}")
 
-    def _explain(self, package: Package, finding: Event, done: Done) -> None:
-        """Open the cautions of a bad finding, to be read before anything else."""
-        from stockroom.services import shelves
-        from stockroom.tui.screens.check_screens import FindingScreen
+    def decide(self, package: Package, said: str = "") -> None:
+        """Ask what is to be known of a package found at fault, and do what the rules allow.
 
-        detail = self.attempt(shelves.package_detail, self.room, package.code)
-        sisters = detail.sisters if detail else 0
+        `said` is what was just recorded, to be read above the questions.
+        """
+        from stockroom.tui.screens.decide import open_decision
 
-        def go_on(wanted: str | None) -> None:
-            if wanted == "discard":
-                self.discard([package])
-            elif wanted == "sisters":
-                self.list_words(package.lot_code)
+        open_decision(self, package, said)
 
-        self.app.push_screen(FindingScreen(package, finding, done, sisters), go_on)
+    def hold(self, package: Package) -> None:
+        """Hold a doubtful package until the machine is free."""
+        from stockroom.tui.screens.again_forms import open_hold
+
+        open_hold(self, package)
+
+    def load_again(self, codes: Sequence[str]) -> None:
+        """Put food that waits for the machine on a tray of an open run."""
+        from stockroom.tui.screens.again_forms import open_load
+
+        open_load(self, codes)
+
+    def pack_anew(self, package: Package) -> None:
+        """Put the food of a package into new ones."""
+        from stockroom.tui.screens.pack_anew import open_pack_anew
+
+        open_pack_anew(self, package)
+
+    def show_look(self, package: Package) -> None:
+        """Show why a package is looked at again when it is."""
+        from stockroom.services.rechecks import recheck_working
+        from stockroom.tui.screens.working import WorkingScreen
+
+        working = self.attempt(recheck_working, self.room, package.code)
+        if working is not None:
+            self.app.push_screen(WorkingScreen(f"Next look: {names_of([package])}", (working,)))
+
+    def walk(self, place: Place | None = None) -> None:
+        """Go along a place, or along today's list, one package at a time."""
+        from stockroom.tui.screens.walk_begin import open_walk
+
+        open_walk(self, place)
 
     def list_words(self, words: str) -> None:
         """List on the Shelves what these words find."""
@@ -117,13 +168,11 @@ class PackageActions(BaseScreen):
 
     def show_working(self, package: Package) -> None:
         """Show how a package's water and best-by were reached."""
-        from stockroom.services import shelves
-        from stockroom.tui.screens.working import WorkingScreen
+        from stockroom.services.workings import package_working
 
-        page = self.attempt(shelves.package_working, self.room, package.code)
-        if page is not None:
-            heading = f"Working: {names_of([package])}"
-            self.app.push_screen(WorkingScreen(heading, page.workings))
+        open_working(
+            self, f"Working: {names_of([package])}", package_working, self.room, package.code
+        )
 
     def show_what_if(self, package: Package) -> None:
         """Show what would become of a package elsewhere or packed otherwise."""
@@ -132,6 +181,21 @@ class PackageActions(BaseScreen):
         window = self.attempt(what_if_screen, self.room, package)
         if window is not None:
             self.app.push_screen(window, self.told)
+
+    def show_trace(self, code: str) -> None:
+        """Show where a package or a lot comes from, and what shares its past."""
+        from stockroom.services.tracing import trace
+        from stockroom.tui.screens.trace import TraceScreen
+
+        page = self.attempt(trace, self.room, code)
+        if page is not None:
+            self.app.push_screen(TraceScreen(self.home, page))
+
+    def action_common(self) -> None:
+        """Show what packages that went soft have in common."""
+        from stockroom.tui.screens.common import CommonScreen
+
+        self.app.push_screen(CommonScreen(self.room))
 
     def show_life(self, package: Package) -> None:
         """Show how much of a package's life is used, over time."""

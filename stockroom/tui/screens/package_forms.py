@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from difflib import get_close_matches
+from typing import ClassVar
 
+from textual.binding import BindingType
 from textual.widgets import Static
 
 from stockroom.domain.conditions import Condition
@@ -19,6 +21,7 @@ from stockroom.services.places import list_places
 from stockroom.services.results import Done
 from stockroom.services.session import Stockroom
 from stockroom.tui.plaintext import plain
+from stockroom.tui.screens.working_key import WHILE_TYPING, open_working, working_binding
 from stockroom.tui.widgets.fields import Field
 from stockroom.tui.widgets.forms import Answers, FormScreen
 from stockroom.tui.widgets.picker import Choice, Picker, Search
@@ -100,10 +103,42 @@ def take_form(room: Stockroom, package: Package) -> DoneForm:
         amount = read_amount(answers.text("take"), room.units)
         return acts.draw_package(room, package.code, amount)
 
-    field = AmountField(package, room.units)
-    return FormScreen(
-        f"Take {names_of([package])}", (field,), submit, about=_before_taking(room, package)
-    )
+    return TakeForm(room, package, submit)
+
+
+class TakeForm(DoneForm):
+    """The form for taking food out of a package; the amount is worked out as it is typed."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        working_binding(
+            "take", "Show how the water for this amount was reached.", key=WHILE_TYPING
+        ),
+    ]
+
+    def __init__(
+        self, room: Stockroom, package: Package, submit: Callable[[Answers], Done]
+    ) -> None:
+        self.room = room
+        self.package = package
+        self.amount = AmountField(package, room.units)
+        super().__init__(
+            f"Take {names_of([package])}",
+            (self.amount,),
+            submit,
+            about=_before_taking(room, package),
+        )
+
+    def action_working(self) -> None:
+        """Show how the water for the amount was reached, and the best-by."""
+        from stockroom.services.workings import draw_working
+
+        try:
+            take_dg = read_amount(self.amount.text, self.room.units).of(self.package)
+        except StockroomError as error:
+            self._refuse(error)
+            return
+        heading = f"Working: {names_of([self.package])}"
+        open_working(self, heading, draw_working, self.room, self.package, take_dg)
 
 
 def read_amount(typed: str, units: UnitSystem) -> Amount:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from math import ceil, floor, log10
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult, RenderResult
@@ -36,8 +37,37 @@ class Colours:
     ground: Colour
 
 
-Draw = Callable[[Any, Colours], None]
-"""Draws on a plot. No text that a person typed goes there: that stands in the figures."""
+Draw = Callable[[Any, Colours, int], None]
+"""Draws on a plot so many cells wide, axes and their names included.
+
+No text that a person typed goes there: that stands in the figures.
+"""
+
+_STEPS = (1, 2, 5, 10)
+"""Round steps between ticks, times a power of ten."""
+
+
+def round_ticks(low: float, high: float, *, most: int = 5) -> list[float]:
+    """Round numbers, evenly spaced, from at or below `low` to at or above `high`.
+
+    About `most` of them, at least two; one step about a value where low and high are the same.
+    """
+    span = (high - low) or 1.0
+    size = 10 ** floor(log10(span / most))
+    step = next(size * one for one in _STEPS if size * one * most >= span * _NEARLY)
+    first, last = floor(low / step + _NOISE), ceil(high / step - _NOISE)
+    return [step * at for at in range(first, max(last, first + 1) + 1)]
+
+
+def tick_names(ticks: Sequence[float]) -> list[str]:
+    """The ticks as numbers of one width, without decimals nobody needs."""
+    names = [f"{tick:.10g}" for tick in ticks]
+    widest = max(map(len, names))
+    return [name.rjust(widest) for name in names]
+
+
+_NOISE = 1e-9
+_NEARLY = 1 - 1e-9
 
 
 class DrawnPlot(PlotextPlot):
@@ -54,7 +84,7 @@ class DrawnPlot(PlotextPlot):
     def render(self) -> RenderResult:
         """The plot for the size there is now."""
         self.plt.clear_figure()
-        self._draw(self.plt, _colours(self.app.theme_variables))
+        self._draw(self.plt, _colours(self.app.theme_variables), self.size.width)
         return super().render()
 
 

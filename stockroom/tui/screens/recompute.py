@@ -55,8 +55,8 @@ class RecomputeScreen(BaseModal[bool]):
     def compose_inside(self) -> ComposeResult:
         """What is done and why, and how far it has come."""
         yield Static(
-            "The dates on record were computed with other figures than those in use now, or not"
-            " at all. They are being computed anew; nothing else changes."
+            "Best-by dates and the days to look at packages were computed with other figures than"
+            " those in use now, or not at all. They are being computed anew; nothing else changes."
         )
         yield ProgressBar(show_eta=False)
 

@@ -2,43 +2,54 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
+from zlib import crc32
 
-from stockroom.domain.quantities import UnitSystem, show_weight
-from stockroom.domain.rechecks import settle_overdue_days
-from stockroom.domain.records import Lot, Package, Run
+from stockroom.domain.doubts import Doubt
+from stockroom.domain.evidence_records import ExtraDrying, QueueEntry
+from stockroom.domain.records import Lot, Package, Run, StoredRecheck
 from stockroom.services.results import RoundPage
-from stockroom.tui.screens.sections import Section
-from stockroom.tui.widgets.columns import Column
-from stockroom.tui.widgets.window_rows import Row
-from stockroom.tui.words import counted, days_ago, is_past, place_words, tone_of
+from stockroom.tui.words import walking
 
-Kind = Literal["settle", "doubt", "opened", "use", "pack", "run"]
+if TYPE_CHECKING:
+    from stockroom.domain.upkeep import UpkeepItem
+
+Kind = Literal["doubt", "settle", "recheck", "run", "queue", "pack", "opened", "use", "upkeep"]
 """What a line of the Round asks for."""
 
-COLUMNS = (
-    Column("Code", 10, look="main"),
-    Column("Food", 14, weight=1),
-    Column("Why", 15, look="tone"),
-    Column("Place", 10, weight=2, keep="end", look="quiet"),
+KINDS: tuple[Kind, ...] = (
+    "doubt",
+    "settle",
+    "recheck",
+    "run",
+    "queue",
+    "pack",
+    "opened",
+    "use",
+    "upkeep",
 )
+"""In the order shown: doubt first, then the shelf, the machine, the kitchen."""
+CHECKS: tuple[Kind, ...] = ("settle", "recheck")
+"""Where one key records what was found."""
 
-_KINDS: tuple[Kind, ...] = ("settle", "doubt", "opened", "use", "pack", "run")
+_NUMBERS: dict[Kind, int] = {kind: number for number, kind in enumerate(KINDS)}
 _SPAN = 1 << 32
 """Rows of each kind have keys of their own: a package may stand in two sections."""
+_LAST = 1 << 31
+RISK_STEP = 100
+"""Packages whose risk differs by less stand in the order of the shelves."""
 
 
 def row_key(kind: Kind, record_id: int) -> int:
     """The key of a line: its kind and the id of its record."""
-    return _KINDS.index(kind) * _SPAN + record_id
+    return _NUMBERS[kind] * _SPAN + record_id
 
 
 def kind_of(key: int) -> Kind:
     """What the line of this key asks for."""
-    return _KINDS[key // _SPAN]
+    return KINDS[key // _SPAN]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,86 +57,111 @@ class Task:
     """One line of the Round: what it asks for and the record it is about."""
 
     kind: Kind
-    record: Package | Lot | Run
+    record: Package | Lot | Run | QueueEntry | UpkeepItem
+    doubt: Doubt | None = None
+    """Why the package is doubtful, where it is."""
+    look: StoredRecheck | None = None
+    """When it is to be looked at, in a recheck."""
+    turn: int = 0
+    """Its place in the queue for the machine, from 1 on."""
+    extra: ExtraDrying | None = None
+    """The hours a run dries longer, until something is weighed."""
 
 
-def tasks_of(page: RoundPage) -> dict[int, Task]:
-    """Every line of the page by its key, in the order shown."""
-    of_packages: tuple[tuple[Kind, Sequence[Package]], ...] = (
-        ("settle", sorted(page.settle, key=_shelf_order)),
-        ("doubt", sorted((*page.suspect, *page.held), key=_shelf_order)),
-        ("opened", page.opened),
-        ("use", page.use_first),
-    )
+def tasks_of(
+    page: RoundPage,
+    upkeep: Sequence[UpkeepItem] = (),
+    before: Mapping[int, Task] | None = None,
+) -> dict[int, Task]:
+    """Every line of the page by its key, in the order shown.
+
+    `before` are the lines shown so far. A package listed for a look that has turned doubtful
+    because of a sister keeps its line there: whoever goes along the shelf finds it in its turn.
+    """
+    doubts = dict(zip((one.package_id for one in page.suspect), page.doubts, strict=True))
+    kept = _kept(page.suspect, doubts, before or {})
+    in_turn = {key: place for place, key in enumerate(before or {})}
     tasks: dict[int, Task] = {}
-    for kind, packages in of_packages:
-        tasks.update((row_key(kind, one.package_id), Task(kind, one)) for one in packages)
-    tasks.update((row_key("pack", lot.lot_id), Task("pack", lot)) for lot in page.to_pack)
-    tasks.update((row_key("run", run.run_id), Task("run", run)) for run in page.open_runs)
+    for kind, listed in _lists(page, upkeep, doubts, kept):
+        of_kind = {row_key(kind, _id_of(task)): task for task in listed}
+        late = {key: task for key, task in kept.items() if task.kind == kind}
+        if late:
+            of_kind |= late
+            of_kind = dict(sorted(of_kind.items(), key=lambda one: in_turn.get(one[0], _LAST)))
+        tasks |= of_kind
     return tasks
 
 
-def _shelf_order(package: Package) -> tuple[list[str], str]:
-    """Place by place, as a person walks along; packages without a place first."""
-    return package.place.casefold().split("/"), package.code
+def _lists(
+    page: RoundPage,
+    upkeep: Sequence[UpkeepItem],
+    doubts: Mapping[int, Doubt],
+    kept: Mapping[int, Task],
+) -> Iterable[tuple[Kind, Iterable[Task]]]:
+    """The lines of each kind in their order."""
+    looks = {one.package_id: one for one in page.looks}
+    extra = {one.run_id: one for one in page.reminders}
+    return (
+        ("doubt", _doubtful(page, doubts, kept)),
+        ("settle", [Task("settle", one) for one in sorted(page.settle, key=walking)]),
+        ("recheck", [Task("recheck", one, look=looks[one.package_id]) for one in _by_risk(page)]),
+        ("run", [Task("run", one, extra=extra.get(one.run_id)) for one in page.open_runs]),
+        ("queue", [Task("queue", one, turn=turn) for turn, one in enumerate(page.queue, 1)]),
+        ("pack", [Task("pack", one) for one in page.to_pack]),
+        ("opened", [Task("opened", one) for one in page.opened]),
+        ("use", [Task("use", one) for one in page.use_first]),
+        ("upkeep", [Task("upkeep", one) for one in upkeep]),
+    )
 
 
-def sections_of(page: RoundPage, tasks: dict[int, Task], units: UnitSystem) -> list[Section]:
-    """The page as sections, the most pressing first."""
-    rows: dict[Kind, list[Row]] = {kind: [] for kind in _KINDS}
-    for key, task in tasks.items():
-        rows[task.kind].append(_row(key, task, page.today, units))
-    return [_section(kind, rows[kind]) for kind in _KINDS]
+def _kept(
+    suspect: Sequence[Package], doubts: Mapping[int, Doubt], before: Mapping[int, Task]
+) -> dict[int, Task]:
+    """Lines of the looks listed before whose package a sister has made doubtful since."""
+    found: dict[int, Task] = {}
+    for package in suspect:
+        for kind in CHECKS:
+            key = row_key(kind, package.package_id)
+            if key in before and doubts[package.package_id] is Doubt.SISTER:
+                found[key] = Task(kind, package, Doubt.SISTER, before[key].look)
+    return found
 
 
-_HEADINGS: dict[Kind, tuple[str, str]] = {
-    "settle": ("Settle check", "c crisp · s soft · l leak · d damaged"),
-    "doubt": ("In doubt", "c s l d look again · D discard"),
-    "opened": ("Opened", "use soon"),
-    "use": ("Use first", "x takes it off the book"),
-    "pack": ("To pack", "Enter: to the Bench"),
-    "run": ("On the machine", "Enter: to the Bench"),
-}
+def _doubtful(page: RoundPage, doubts: Mapping[int, Doubt], kept: Mapping[int, Task]) -> list[Task]:
+    """Doubtful packages: those to be decided on first, then those to be looked at.
+
+    Held ones wait in the queue; one that is in no queue stands here, not to be forgotten.
+    """
+    elsewhere = {_id_of(task) for task in kept.values()}
+    queued = {entry.package_id for entry in page.queue}
+    tasks = [
+        Task("doubt", one, doubts[one.package_id])
+        for one in sorted(page.suspect, key=walking)
+        if one.package_id not in elsewhere
+    ]
+    tasks.sort(key=lambda task: task.doubt is None or not task.doubt.own_fault)
+    held = [one for one in page.held if one.package_id not in queued]
+    return tasks + [Task("doubt", one) for one in sorted(held, key=walking)]
 
 
-def _section(kind: Kind, rows: Sequence[Row]) -> Section:
-    title, aside = _HEADINGS[kind]
-    return Section(f"{title} · {len(rows):,}", aside, tuple(rows))
+def _by_risk(page: RoundPage) -> list[Package]:
+    """Rechecks by risk, those at about the same one as a person walks along."""
+    risks = {one.package_id: one.risk for one in page.looks}
+    return sorted(
+        page.recheck,
+        key=lambda one: (-(risks[one.package_id] // RISK_STEP), walking(one)),
+    )
 
 
-def _row(key: int, task: Task, today: date, units: UnitSystem) -> Row:
-    """A line of the table."""
+def _id_of(task: Task) -> int:
+    """The id of a task's record; a check of the machine has a name, of which a number is made."""
     record = task.record
+    if isinstance(record, Package):
+        return record.package_id
     if isinstance(record, Lot):
-        why = f"{show_weight(record.left_dg, units)} left"
-        return Row(key, (record.code, record.food, why, f"made {record.made_on}"), "due")
+        return record.lot_id
     if isinstance(record, Run):
-        what = record.foods or "nothing loaded yet"
-        why = counted(record.trays, "tray")
-        return Row(key, (f"run {record.run_id}", what, why, f"started {record.started_on}"), "due")
-    cells = (record.code, record.food, _WHY[task.kind](record, today), place_words(record))
-    tone = "bad" if is_past(record, today) else tone_of(record, today)
-    return Row(key, cells, tone)
-
-
-def _why_settle(package: Package, today: date) -> str:
-    overdue = settle_overdue_days(package.sealed_on, today)
-    return f"due {counted(overdue, 'day')} ago" if overdue else "due today"
-
-
-def _why_opened(package: Package, today: date) -> str:
-    return days_ago(package.opened_on or package.sealed_on, today)
-
-
-def _why_use(package: Package, today: date) -> str:
-    if package.best_by is None:
-        return "no best-by"
-    return f"past {package.best_by}" if is_past(package, today) else f"by {package.best_by}"
-
-
-_WHY: dict[Kind, Callable[[Package, date], str]] = {
-    "settle": _why_settle,
-    "doubt": lambda package, today: package.condition,
-    "opened": _why_opened,
-    "use": _why_use,
-}
+        return record.run_id
+    if isinstance(record, QueueEntry):
+        return record.entry_id
+    return crc32(record.check.key.encode())

@@ -8,35 +8,40 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
+from textual.content import Content
 from textual.widgets import Static
 
+from stockroom.domain.batch_evidence import Evidence
 from stockroom.domain.quantities import UnitSystem
 from stockroom.errors import NotFound, StockroomError
-from stockroom.services import bench
+from stockroom.services import bench, dryness
+from stockroom.services.dryness import DrynessTest
+from stockroom.services.evidence import run_evidence
 from stockroom.services.results import Done, RunDetail
 from stockroom.tui.base import tell
 from stockroom.tui.plaintext import plain, plain_lines, say
 from stockroom.tui.screens.confirm import ConfirmScreen
+from stockroom.tui.screens.dryness_words import COLOURS, extra_text, gate_lines
 from stockroom.tui.screens.lot import LotScreen
-from stockroom.tui.screens.pack import begin_packing
-from stockroom.tui.screens.run_forms import TrayForm, close_form, unit_word
-from stockroom.tui.screens.run_sums import (
-    expected_text,
-    food_sums,
-    missing_weights,
-    sum_text,
-)
+from stockroom.tui.screens.run_closing import ask_what_is_next, cannot_close, pack_off_tray
+from stockroom.tui.screens.run_forms import TrayForm, close_form, longer_form, unit_word
+from stockroom.tui.screens.run_sums import expected_text, load_lines
 from stockroom.tui.screens.run_weighing import WeighingScreen
+from stockroom.tui.screens.tray_readings import ReadingsScreen
 from stockroom.tui.screens.tray_table import TrayTable
+from stockroom.tui.screens.tray_tests import AFTER_FAILING, bindings_for_tests
 from stockroom.tui.screens.weigh_line import WeighLine
 from stockroom.tui.screens.windows import Cautions, ReadScreen, open_window
+from stockroom.tui.screens.working_key import open_working, working_binding
 from stockroom.tui.widgets.window_table import WindowTable
 
 GRAVE = ("raw-stays-raw", "raw-apart", "raw-egg")
 """Cautions that are shown in a window the first time they apply to a run."""
 
-OPEN_ACTIONS = ("add_tray", "weigh", "close", "take_out", "abandon")
+OPEN_ACTIONS = ("add_tray", "weigh", "longer", "close", "take_out", "abandon")
 """What can be done with an open run only."""
+LETTERS = ("pack", "tested", "readings", "cautions", "working", *OPEN_ACTIONS)
+"""What is no command while a weight is being typed."""
 
 
 class RunScreen(WeighingScreen):
@@ -45,6 +50,23 @@ class RunScreen(WeighingScreen):
     MODE = "bench"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("a", "add_tray", "Add tray", id="run-add", tooltip="Put a food on a tray."),
+        *bindings_for_tests("run")[:2],
+        Binding(
+            "h",
+            "longer",
+            "Hours",
+            id="run-longer",
+            tooltip="Dry a few more hours: what was shown before counts no more.",
+        ),
+        Binding(
+            "r",
+            "readings",
+            "Readings",
+            id="run-readings",
+            tooltip="Everything weighed and tested on the tray, and how it was judged.",
+        ),
+        Binding("c", "close", "Close", id="run-close", tooltip="Close the run: make the lots."),
+        *bindings_for_tests("run")[2:],
         Binding(
             "w", "weigh('wet')", "Wet weight", id="run-wet", tooltip="Type the loaded weight again."
         ),
@@ -55,8 +77,7 @@ class RunScreen(WeighingScreen):
             id="run-tare",
             tooltip="Type the weight of the empty tray, then the gross weight.",
         ),
-        Binding("p", "pack", "Pack", id="run-pack", tooltip="Pack the lot of this tray."),
-        Binding("c", "close", "Close run", id="run-close", tooltip="Make the lots."),
+        Binding("p", "pack", "Pack", id="run-pack", tooltip="Pack what came off this tray."),
         Binding(
             "d", "take_out", "Take out", id="run-take-out", tooltip="Take the tray out of the run."
         ),
@@ -67,6 +88,7 @@ class RunScreen(WeighingScreen):
             id="run-abandon",
             tooltip="Give the run up: it makes no lots.",
         ),
+        working_binding("run", "Show how the water of this load was reached.", key="W"),
         Binding(
             "exclamation_mark",
             "cautions",
@@ -81,6 +103,7 @@ class RunScreen(WeighingScreen):
         .heading { padding: 0 1; color: $primary; text-style: bold; }
         #trays { max-height: 60%; }
         .sums { height: 1fr; padding: 0 1; margin-top: 1; scrollbar-size-vertical: 1; }
+        #gate { margin-bottom: 1; }
         #expected { color: $foreground-muted; }
     }
     """
@@ -88,10 +111,11 @@ class RunScreen(WeighingScreen):
     # What is shown
 
     def compose_body(self) -> ComposeResult:
-        """The trays, what they add up to, and the line for a weight."""
+        """The trays, what shows that they are dry, their sums, and the line for a weight."""
         yield Static(classes="heading")
         yield TrayTable()
         with VerticalScroll(classes="sums"):
+            yield Static(id="gate")
             yield Static(id="totals")
             yield Static(id="expected")
             yield Cautions(id="care")
@@ -106,6 +130,7 @@ class RunScreen(WeighingScreen):
         """Read the run again; one that is undone has no page any more."""
         try:
             self.detail = bench.run_detail(self.stockroom, self.run_id)
+            self.evidence = run_evidence(self.stockroom, self.run_id)
             self.units = self.stockroom.units
         except NotFound:
             self.app.pop_screen()
@@ -113,20 +138,31 @@ class RunScreen(WeighingScreen):
         except StockroomError as error:
             tell(self.app, error)
             return
-        self._show(self.detail, self.units)
+        self._show(self.detail, self.evidence, self.units)
         self.refresh_bindings()
 
-    def _show(self, detail: RunDetail, units: UnitSystem) -> None:
+    def _show(self, detail: RunDetail, evidence: Evidence, units: UnitSystem) -> None:
         """Paint everything from one reading."""
         self.query_one(".heading", Static).update(plain(_heading(detail)))
-        self.table.show_trays(detail.trays, units)
+        closed = detail.run.state == "closed"
+        self.table.show_trays(evidence.trays, units, closed=closed)
         self.line.unit = unit_word(units)
-        totals = [sum_text(one, units) for one in food_sums(detail.trays)]
-        self.query_one("#totals", Static).update(plain_lines(totals))
+        self.query_one("#gate", Static).update(Content("\n").join(self._gate(evidence)))
+        self.query_one("#gate").display = detail.run.state != "abandoned" and bool(detail.trays)
+        self.query_one("#totals", Static).update(plain_lines(load_lines(detail.trays, units)))
         self.query_one("#expected", Static).update(plain(expected_text(detail, units)))
         bears_on = detail.trays and detail.run.state == "open"
         self.query_one("#care", Cautions).show(detail.cautions if bears_on else ())
         self.describe_tray()
+
+    def _gate(self, evidence: Evidence) -> list[Content]:
+        """The reminder of a few more hours, then the gate of each batch."""
+        lines = [plain(text, COLOURS[tone]) for tone, text in gate_lines(evidence)]
+        if evidence.waited_for is not None:
+            room = self.stockroom
+            words = extra_text(evidence.waited_for, room.clock.now(), room.today)
+            lines.insert(0, plain(words, "bold"))
+        return lines
 
     @on(WindowTable.RowChosen)
     def _chosen(self) -> None:
@@ -141,12 +177,19 @@ class RunScreen(WeighingScreen):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """A run that is closed or given up changes no more; a weight being typed comes first."""
-        if self.is_typing and action in ("pack", "cautions", *OPEN_ACTIONS):
+        if self.is_typing and action in LETTERS:
             return False
+        if action == "longer":
+            return self.is_open and bool(self.detail and self.detail.trays)
         if action in OPEN_ACTIONS:
             return self.is_open
+        state = self.detail.run.state if self.detail else ""
         if action == "pack":
-            return bool(self.detail and self.detail.lots)
+            return state == "closed"
+        if action in ("tested", "readings"):
+            return self.tray is not None and state != "abandoned"
+        if action == "working":
+            return bool(self.detail and self.detail.trays)
         return super().check_action(action, parameters)
 
     def action_add_tray(self) -> None:
@@ -177,35 +220,41 @@ class RunScreen(WeighingScreen):
 
     def action_close(self) -> None:
         """Show the lots the run would make and ask for the day, or name what is missing."""
-        if self.detail is None:
+        if self.detail is None or self.evidence is None:
             return
-        missing = missing_weights(self.detail.trays)
-        if missing or not self.detail.trays:
-            lines = [f"· {one}" for one in missing] or ["It has no trays: add one, or abandon it."]
-            head = ["These weights are still missing:"] if missing else []
-            heading = f"Run {self.run_id} cannot be closed yet"
-            self.app.push_screen(ReadScreen(heading, [*head, *lines]))
+        missing = cannot_close(self.detail)
+        if missing is not None:
+            self.app.push_screen(missing)
             self._go_to_missing(self.detail)
             return
-        open_window(self, self._run_closed, close_form, self.stockroom, self.detail)
+        open_window(self, self._run_closed, close_form, self.stockroom, self.detail, self.evidence)
 
     def _go_to_missing(self, detail: RunDetail) -> None:
         """Put the cursor on the first tray that lacks a weight."""
-        lacking = [tray for tray in detail.trays if tray.wet_dg is None or tray.dry_dg is None]
+        lacking = [
+            tray
+            for tray in detail.trays
+            if tray.dry_dg is None or (tray.wet_dg is None and not tray.again)
+        ]
         if lacking:
             self.table.go_to_key(lacking[0].tray_id)
 
     def _run_closed(self, done: Done | None) -> None:
         if done is None:
             return
-        self.announce("run", "lot")
-        say(self.app, "p packs the lot of a tray; Enter opens it.", title=done.words)
+        again = [tray for tray in self.detail.trays if tray.again] if self.detail else []
+        self.announce("run", "lot", "package")
+        if done.codes:
+            say(self.app, "p packs the lot of a tray; Enter opens it.", title=done.words)
+        else:
+            say(self.app, done.words)
+        if again:
+            ask_what_is_next(self, again, self.units)
 
     def action_pack(self) -> None:
-        """Pack the lot the tray under the cursor went into."""
-        tray = self.tray
-        if tray is not None and tray.lot_code:
-            begin_packing(self, tray.lot_code)
+        """Pack what came off the tray under the cursor: its lot, or food dried again."""
+        if self.tray is not None:
+            pack_off_tray(self, self.tray)
 
     def action_abandon(self) -> None:
         """Give the run up, after asking."""
@@ -219,6 +268,58 @@ class RunScreen(WeighingScreen):
         if done:
             self.announce("run")
             say(self.app, done.words)
+
+    # Dryness
+
+    def action_tested(self, kind: str, passed: bool) -> None:
+        """Record a test of the tray under the cursor and go on to the next."""
+        tray = self.tray
+        if tray is None:
+            return
+        done = self.attempt(
+            dryness.record_test,
+            self.stockroom,
+            tray.position,
+            DrynessTest(kind),
+            passed,
+            run_id=self.run_id,
+        )
+        if done is None:
+            return
+        self.announce("run")
+        if not passed:
+            say(self.app, AFTER_FAILING, "warning", title=done.words)
+        self.table.action_move(1)
+
+    def action_longer(self) -> None:
+        """Ask how many more hours the run dries."""
+        if self.detail:
+            open_window(self, self._dries_longer, longer_form, self.stockroom, self.run_id)
+
+    def _dries_longer(self, done: Done | None) -> None:
+        if done is None:
+            return
+        self.announce("run")
+        self.reload()
+        waited_for = self.evidence.waited_for if self.evidence else None
+        if waited_for is not None:
+            room = self.stockroom
+            say(self.app, extra_text(waited_for, room.clock.now(), room.today))
+
+    def action_readings(self) -> None:
+        """Show everything weighed and tested on the tray under the cursor."""
+        record, evidence = self.record, self.evidence
+        if record is not None and evidence is not None:
+            open_window(self, None, ReadingsScreen, self.stockroom, evidence, record)
+
+    # Reading
+
+    def action_working(self) -> None:
+        """Show how the water to expect, and the water of each food, were reached."""
+        from stockroom.services.workings import run_working
+
+        heading = f"Working: run {self.run_id}"
+        open_working(self, heading, run_working, self.stockroom, self.run_id)
 
     def action_cautions(self) -> None:
         """Read the cautions of the load in full."""

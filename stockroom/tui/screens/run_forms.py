@@ -8,17 +8,22 @@ from textual import on
 from textual.app import ComposeResult
 from textual.widgets import Static
 
+from stockroom.domain.batch_evidence import Evidence
 from stockroom.domain.cautions import Caution, cautions_for_load
 from stockroom.domain.foods import Preparation
 from stockroom.domain.quantities import UnitSystem, read_day, read_weight, read_whole
-from stockroom.services import bench, foods
+from stockroom.services import bench, dryness, foods
 from stockroom.services.bench import MOST_TRAYS
+from stockroom.services.redrying import load_again, machine_queue
 from stockroom.services.results import Done, FoodChoice, RunDetail
 from stockroom.services.session import Stockroom
 from stockroom.tui.modal import attempt
 from stockroom.tui.plaintext import plain_lines
+from stockroom.tui.screens.again_choices import AgainChoices
+from stockroom.tui.screens.dryness_words import closing_text
 from stockroom.tui.screens.run_sums import closing_lines
-from stockroom.tui.screens.windows import caution_text
+from stockroom.tui.screens.weigh_line import read_hours
+from stockroom.tui.screens.windows import CAUTION_SIGN, caution_text
 from stockroom.tui.widgets.fields import Field
 from stockroom.tui.widgets.forms import Answers, FormScreen
 from stockroom.tui.widgets.picker import Choice, Picker, Search
@@ -63,15 +68,16 @@ def next_free(detail: RunDetail) -> int:
 
 
 def last_food(detail: RunDetail) -> Choice | None:
-    """The food loaded last, which the next tray often holds too."""
-    if not detail.trays:
-        return None
-    latest = max(detail.trays, key=lambda tray: tray.tray_id)
-    return Choice(latest.food, latest.food)
+    """The food loaded last, which the next tray often holds too; none if it was dried before."""
+    latest = max(detail.trays, key=lambda tray: tray.tray_id, default=None)
+    return None if latest is None or latest.again else Choice(latest.food, latest.food)
 
 
 class TrayForm(FormScreen[Done]):
-    """Asks for a food, its weight and a tray number; under them the cautions of the food."""
+    """Asks for a food, its weight and a tray number; under them the cautions of the food.
+
+    Food that waits to be dried again is offered before the foods, in the order of the queue.
+    """
 
     DEFAULT_CSS = """
     TrayForm .care { height: auto; color: $warning; }
@@ -80,8 +86,15 @@ class TrayForm(FormScreen[Done]):
     def __init__(self, room: Stockroom, detail: RunDetail) -> None:
         self.room = room
         self.detail = detail
+        self.again = AgainChoices(machine_queue(room))
         unit = unit_word(room.units)
-        self.food = Picker("food", "Food", food_search(room), last_food(detail))
+        self.food = Picker(
+            "food",
+            "Food",
+            self.again.before(food_search(room)),
+            last_food(detail),
+            hint=self.again.hint,
+        )
         fields = (
             self.food,
             Field("weight", "Loaded", unit=unit, hint="Tared or gross; it may come later."),
@@ -103,7 +116,8 @@ class TrayForm(FormScreen[Done]):
     def _show_care(self) -> None:
         """The cautions of the food that is picked now."""
         choice = self.food.choice
-        cautions = attempt(self.app, load_cautions, self.room, str(choice.key)) if choice else ()
+        name = "" if choice is None else self.again.food_of(choice) or str(choice.key)
+        cautions = attempt(self.app, load_cautions, self.room, name) if name else ()
         self.query_one(".care", Static).update(plain_lines(map(caution_text, cautions or ())))
 
     def _load(self, answers: Answers) -> Done:
@@ -111,13 +125,18 @@ class TrayForm(FormScreen[Done]):
         units = self.room.units
         food = answers.choice("food")
         weight, tare = answers.text("weight").strip(), answers.text("tare").strip()
+        position = read_whole(answers.text("tray"), "tray", 1, MOST_TRAYS)
+        gross_dg = read_weight(weight, units) if weight else None
+        tare_dg = read_weight(tare, units, "tare") if tare else 0
+        run_id = self.detail.run.run_id
+        codes = () if food is None else self.again.codes_of(food)
+        if codes:
+            return load_again(
+                self.room, position, codes, gross_dg=gross_dg, tare_dg=tare_dg, run_id=run_id
+            )
+        name = answers.text("food") if food is None else str(food.key)
         return bench.load_tray(
-            self.room,
-            read_whole(answers.text("tray"), "tray", 1, MOST_TRAYS),
-            answers.text("food") if food is None else str(food.key),
-            gross_dg=read_weight(weight, units) if weight else None,
-            tare_dg=read_weight(tare, units, "tare") if tare else 0,
-            run_id=self.detail.run.run_id,
+            self.room, position, name, gross_dg=gross_dg, tare_dg=tare_dg, run_id=run_id
         )
 
 
@@ -129,9 +148,15 @@ def load_cautions(room: Stockroom, name: str) -> tuple[Caution, ...]:
     return tuple(one for one in cautions if one.key != "local-codes")
 
 
-def close_form(room: Stockroom, detail: RunDetail) -> FormScreen[Done]:
-    """Shows the lots a run would become and asks for the day; closes the run."""
+def close_form(room: Stockroom, detail: RunDetail, evidence: Evidence) -> FormScreen[Done]:
+    """Shows the lots a run would become and asks for the day; closes the run.
+
+    Where dryness is not shown it says so first: a closed run is not dried on.
+    """
     day = "today" if detail.run.started_on <= room.today else detail.run.started_on.isoformat()
+
+    not_shown = closing_text(evidence)
+    care = f"{CAUTION_SIGN} {not_shown}" if not_shown else ""
 
     def close(answers: Answers) -> Done:
         closed_on = read_day(answers.text("closed"), room.today, "closing day")
@@ -146,5 +171,26 @@ def close_form(room: Stockroom, detail: RunDetail) -> FormScreen[Done]:
             ),
         ),
         close,
-        about=closing_lines(detail.trays, room.units),
+        about=[*closing_lines(detail.trays, room.units), *([care] if care else [])],
     )  # fmt: skip
+
+
+def longer_form(room: Stockroom, run_id: int) -> FormScreen[Done]:
+    """Asks how many more hours a run dries, and why."""
+
+    def begin(answers: Answers) -> Done:
+        hours = read_hours(answers.text("hours"))
+        return dryness.dry_longer(room, hours, run_id=run_id, note=answers.text("note"))
+
+    return FormScreen(
+        f"Dry run {run_id} a few more hours",
+        (
+            Field("hours", "Hours more", hint="Such as 2 or 1.5; the Round reminds."),
+            Field("note", "Note", hint="Why, such as: cold in the middle."),
+        ),
+        begin,
+        about=(
+            "What was weighed and tested so far counts no more then. When the hours are over,"
+            " weigh and test every tray again.",
+        ),
+    )

@@ -32,10 +32,11 @@ class FoodSum:
 
 
 def food_sums(trays: Sequence[Tray]) -> tuple[FoodSum, ...]:
-    """The sums by food, in the order of each food's first tray."""
+    """The sums by food, in the order of each food's first tray; food dried again is in none."""
     groups: dict[int, list[Tray]] = {}
     for tray in trays:
-        groups.setdefault(tray.food_id, []).append(tray)
+        if not tray.again:
+            groups.setdefault(tray.food_id, []).append(tray)
     return tuple(
         FoodSum(
             group[0].food,
@@ -54,12 +55,12 @@ def _sum(weights: Sequence[int | None]) -> int | None:
 
 
 def missing_weights(trays: Sequence[Tray]) -> tuple[str, ...]:
-    """Every weight a run still needs before it can be closed."""
+    """Every weight a run still needs before it can be closed; food dried again only its last."""
     return tuple(
         f"tray {tray.position}, {tray.food}: {stage} weight"
         for tray in trays
         for stage, weight in (("loaded", tray.wet_dg), ("dry", tray.dry_dg))
-        if weight is None
+        if weight is None and not (tray.again and stage == "loaded")
     )
 
 
@@ -109,9 +110,26 @@ def sum_text(one: FoodSum, units: UnitSystem) -> str:
     )
 
 
+def again_text(tray: Tray, units: UnitSystem) -> str:
+    """A tray of food that is dried again: whose food it is, and the water driven off."""
+    start = f"Dried again on tray {tray.position}: {', '.join(tray.again)}, {tray.food},"
+    if tray.dry_dg is None:
+        return f"{start} not weighed dry yet."
+    weighed = f"{start} {show_weight(tray.dry_dg, units)} dry"
+    if tray.wet_dg is None or tray.wet_dg < tray.dry_dg:
+        return f"{weighed}."
+    return f"{weighed}, {show_weight(tray.wet_dg - tray.dry_dg, units)} of water driven off."
+
+
+def load_lines(trays: Sequence[Tray], units: UnitSystem) -> list[str]:
+    """The sums of each food, then each tray of food dried again."""
+    again = [again_text(tray, units) for tray in trays if tray.again]
+    return [*(sum_text(one, units) for one in food_sums(trays)), *again]
+
+
 def expected_text(detail: RunDetail, units: UnitSystem) -> str:
     """The water that composition lets expect, and what that is worth."""
-    if not detail.trays or detail.run.state != "open":
+    if all(tray.again for tray in detail.trays) or detail.run.state != "open":
         return ""
     if detail.expected_water_dg is None:
         return "Expected water: not known until every tray and every food's water is."
@@ -120,9 +138,14 @@ def expected_text(detail: RunDetail, units: UnitSystem) -> str:
 
 
 def closing_lines(trays: Sequence[Tray], units: UnitSystem) -> list[str]:
-    """What closing would make: a lot of each food."""
+    """What closing would make: a lot of each food; food dried again makes none."""
     sums = food_sums(trays)
-    head = (
-        "It makes one lot:" if len(sums) == 1 else f"It makes {len(sums)} lots, one of each food:"
-    )
-    return [head, *(f"· {sum_text(one, units)}" for one in sums)]
+    lines = [f"· {sum_text(one, units)}" for one in sums]
+    if sums:
+        many = f"{len(sums)} lots, one of each food"
+        lines.insert(0, f"It makes {'one lot' if len(sums) == 1 else many}:")
+    again = [tray for tray in trays if tray.again]
+    if again:
+        lines.append("No lot is made of food dried again; what is next is asked after closing:")
+        lines += [f"· {again_text(tray, units)}" for tray in again]
+    return lines

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from textual import events, on
 
+from stockroom.domain.batch_evidence import Evidence, TrayRecord
 from stockroom.domain.quantities import UnitSystem, read_weight, show_weight
 from stockroom.domain.records import Tray
 from stockroom.errors import StockroomError
@@ -11,9 +12,11 @@ from stockroom.services import bench
 from stockroom.services.results import RunDetail
 from stockroom.tui.base import BaseScreen
 from stockroom.tui.plaintext import say
+from stockroom.tui.screens.dryness_words import dryness_text
 from stockroom.tui.screens.run_sums import tray_text
 from stockroom.tui.screens.tray_table import TrayTable
-from stockroom.tui.screens.weigh_line import Asked, Stage, WeighLine
+from stockroom.tui.screens.tray_tests import HOW_TO_TEST
+from stockroom.tui.screens.weigh_line import Asked, Stage, WeighLine, read_hours
 from stockroom.tui.widgets.window_table import WindowTable
 
 HOW_TO_WEIGH = "Digits and Enter weigh it dry."
@@ -29,6 +32,7 @@ class WeighingScreen(BaseScreen):
         super().__init__()
         self.run_id = run_id
         self.detail: RunDetail | None = None
+        self.evidence: Evidence | None = None
         self.units = UnitSystem.METRIC
 
     @property
@@ -46,6 +50,12 @@ class WeighingScreen(BaseScreen):
         """The tray under the cursor."""
         trays = self.detail.trays if self.detail else ()
         return next((tray for tray in trays if tray.tray_id == self.table.cursor_key), None)
+
+    @property
+    def record(self) -> TrayRecord | None:
+        """What was weighed and tested on the tray under the cursor."""
+        records = self.evidence.trays if self.evidence else ()
+        return next((one for one in records if one.tray.tray_id == self.table.cursor_key), None)
 
     @property
     def is_open(self) -> bool:
@@ -85,14 +95,23 @@ class WeighingScreen(BaseScreen):
 
     def describe_tray(self) -> None:
         """Say which tray the line is about, and what to type or what is known of it."""
-        tray, asked = self.tray, self.line.asked
+        tray, record, asked = self.tray, self.record, self.line.asked
         if tray is None:
             self.line.describe("", "")
-        elif asked is None:
-            how = f" {HOW_TO_WEIGH}" if self.is_open and tray.dry_dg is None else ""
-            self.line.describe("", tray_text(tray, self.units) + how)
-        else:
+        elif asked is not None:
             self.line.describe(f"Tray {tray.position}", self._hint(tray, asked))
+        else:
+            self.line.describe("", *self._known(tray, record))
+
+    def _known(self, tray: Tray, record: TrayRecord | None) -> list[str]:
+        """What is known of a tray, what it shows, and the next key, a line each."""
+        shown = "" if record is None else dryness_text(record)
+        lines = [tray_text(tray, self.units), shown]
+        if self.is_open and (record is None or not record.dry_since):
+            lines.append(HOW_TO_WEIGH)
+        elif self.detail is not None and self.detail.run.state != "abandoned":
+            lines.append(HOW_TO_TEST)
+        return [line for line in lines if line]
 
     def _hint(self, tray: Tray, asked: Asked) -> str:
         """What to type for a weight."""
@@ -101,10 +120,14 @@ class WeighingScreen(BaseScreen):
         if asked.tare_dg is not None:
             words = show_weight(asked.tare_dg, self.units)
             return f"What the scale shows with the tray; {words} are taken off."
-        if asked.stage == "dry" and tray.wet_dg is None:
+        if asked.stage == "dry" and tray.wet_dg is None and not tray.again:
             return f"{tray.food}, dry. Its loaded weight is missing: Escape, then w."
-        state = "as loaded" if asked.stage == "wet" else "dry"
-        return f"{tray.food}, {state}. 1250-400 takes an empty tray of 400 off."
+        if asked.stage == "wet":
+            return f"{tray.food}, as loaded. 1250-400 takes an empty tray of 400 off."
+        return (
+            f"{tray.food}, dry. 155 @26 was weighed after 26 hours of drying;"
+            " 1250-400 takes an empty tray of 400 off."
+        )
 
     @on(WindowTable.RowHighlighted)
     def _moved(self) -> None:
@@ -112,6 +135,7 @@ class WeighingScreen(BaseScreen):
         if self.line.asked and (self.line.asked.tare_dg is not None):
             self.rest()
         self.describe_tray()
+        self.refresh_bindings()
 
     # Typing
 
@@ -165,13 +189,15 @@ class WeighingScreen(BaseScreen):
             tare_dg = read_weight(typed, units, "tare")
             self.ask(Asked("wet" if tray.wet_dg is None else "dry", tare_dg))
             return
-        gross_dg, said_dg = read_gross(typed, units)
+        weight, at, said = typed.partition("@")
+        gross_dg, said_dg = read_gross(weight, units)
         bench.weigh_tray(
             self.stockroom,
             tray.position,
             asked.stage,
             gross_dg,
             tare_dg=asked.tare_dg if said_dg is None else said_dg,
+            hours=read_hours(said) if at else None,
             run_id=self.run_id,
         )
         self.rest()

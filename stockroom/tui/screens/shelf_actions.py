@@ -50,6 +50,24 @@ class CursorActions(PackageActions):
         """Plot how much of the package's life is used."""
         self._with_package(self.show_life)
 
+    def action_walk(self) -> None:
+        """Go along the place under the panel's cursor, one package at a time."""
+        self.walk(self.place)
+
+    @property
+    def at_place(self) -> Place | None:
+        """The place under the panel's cursor, while the keys go to the panel."""
+        return None
+
+    def action_sample(self) -> None:
+        """Show how many of the place, or of the package's lot, to look at, and which ones."""
+        from stockroom.tui.screens.sample import open_sample
+
+        if self.at_place is not None:
+            open_sample(self, self.home, self.at_place.path)
+        else:
+            self._with_package(lambda one: open_sample(self, self.home, one.lot_code))
+
     def action_gains(self) -> None:
         """Show which moves and repackings gain the store the most."""
         from stockroom.tui.screens.gains import GainsScreen

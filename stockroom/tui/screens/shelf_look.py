@@ -11,7 +11,9 @@ from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY
 from stockroom.domain.quantities import UnitSystem
 from stockroom.domain.records import Package
 from stockroom.services.shelves import LIVE_CONDITIONS, ShelfFilter
+from stockroom.tui.screens.findings import walk_binding
 from stockroom.tui.screens.package_actions import package_binding
+from stockroom.tui.screens.sample_keys import sample_binding
 from stockroom.tui.screens.shelf_rows import SideList
 from stockroom.tui.widgets.fields import LineInput
 from stockroom.tui.words import (
@@ -52,6 +54,10 @@ BINDINGS = (
     _key("p", "side", "Panel", "Show the panel of places and go to it, or hide it.", show=True),
     _key("g", "group", "Places/foods", "Group by place or by food in the panel.", show=False),
     _key("escape", "clear", "Show all", "Clear the search and show everything.", show=True),
+    walk_binding("Go along the place in the panel, package by package.", show=False),
+    sample_binding(
+        "shelves-sample", "How many to look at: of the package's lot; in the panel, of the place."
+    ),
     _key("a", "add_place", "Add place", "Add a place, below the one in the panel.", show=False),
     _key("e", "change_place", "Change place", "Name, kind, temperature of the place.", show=False),
     _key("P", "put_place", "Put place", "Put the place below another, with all in it.", show=False),

@@ -61,7 +61,7 @@ STATES: tuple[str | None, ...] = (
 """What the state key goes through; None is everything that is still there."""
 
 _FOR_PACKAGES = frozenset(
-    ("check", "move", "take", "discard", "note", "working", "what_if", "life")
+    ("check", "move", "take", "discard", "note", "working", "what_if", "life", "sample")
 )
 
 
@@ -194,6 +194,11 @@ class ShelvesScreen(CursorActions):
         key = self.side_table.cursor_key
         return None if key is None else self.side_list.places.get(key)
 
+    @property
+    def at_place(self) -> Place | None:
+        """The place under the panel's cursor, while the keys go to the panel."""
+        return self.place if self.side_table.has_focus else None
+
     # Narrowing
 
     @on(WindowTable.RowHighlighted, "#side")
@@ -313,6 +318,8 @@ class ShelvesScreen(CursorActions):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Keys for packages need one under the cursor, keys for places a place."""
+        if action == "sample" and self.at_place is not None:
+            return True
         if action in _FOR_PACKAGES:
             return self.table.cursor_key is not None and not self._list_hidden
         if action == "search":

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Generic, TypeVar
+from typing import ClassVar, Generic, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
 from stockroom.services.session import Stockroom
+from stockroom.tui.help import HelpScreen
 from stockroom.tui.modal import BaseModal
 from stockroom.tui.plaintext import plain_lines
 from stockroom.tui.screens.short_list import ShortTable
 from stockroom.tui.widgets.columns import Column
+from stockroom.tui.widgets.key_line import HELP_ID
 from stockroom.tui.widgets.window_rows import Row
 from stockroom.tui.widgets.window_table import WindowTable
 
@@ -24,6 +27,11 @@ T = TypeVar("T")
 class TableWindow(BaseModal[T], Generic[T]):
     """Lines, a table, and words about its row. Subclasses give `words_of` and `chosen`."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "question_mark,f1", "help", "Keys", id=HELP_ID, tooltip="List every key that works."
+        ),
+    ]
     DEFAULT_CSS = """
     TableWindow {
         & > .box { width: 100; height: 100%; }
@@ -56,6 +64,11 @@ class TableWindow(BaseModal[T], Generic[T]):
         yield self.table
         with VerticalScroll(classes="below"):
             yield Static(classes="words")
+            yield from self.compose_below()
+
+    def compose_below(self) -> ComposeResult:
+        """What stands below the words, whichever row the cursor is on."""
+        yield from ()
 
     def on_mount(self) -> None:
         """The keys go to the table."""
@@ -72,6 +85,10 @@ class TableWindow(BaseModal[T], Generic[T]):
 
     def chosen(self, key: int) -> None:
         """Enter was pressed on a row."""
+
+    def action_help(self) -> None:
+        """List every key that works here."""
+        self.app.push_screen(HelpScreen(self))
 
     @on(WindowTable.RowHighlighted)
     def _say(self, message: WindowTable.RowHighlighted) -> None:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal
 
 from textual.content import Content
 from textual.widget import Widget
 
-from stockroom.tui.plaintext import clean, plain
+from stockroom.domain.quantities import unreadable
+from stockroom.tui.plaintext import clean, plain, plain_lines
 from stockroom.tui.widgets.fields import ERROR_SIGN
 
 Stage = Literal["wet", "dry", "tare"]
@@ -16,6 +19,9 @@ STAGE_WORDS: dict[Stage, str] = {"wet": "as loaded", "dry": "dry", "tare": "empt
 
 LONGEST_TYPED = 60
 """Signs the line takes: more is no weight."""
+
+LONGEST_HOURS = 10
+_HOURS = re.compile(r"([0-9]{1,4})(?:[.,]([0-9]{1,2}))? ?h?", re.ASCII)
 
 LABEL_CELLS = 20
 BOX_CELLS = 22
@@ -58,7 +64,7 @@ class WeighLine(Widget):
         self.asked: Asked | None = None
         self.typed = ""
         self.label = ""
-        self.note = ""
+        self.notes: tuple[str, ...] = ()
         self.error = ""
 
     def ask(self, asked: Asked, typed: str = "") -> None:
@@ -72,10 +78,10 @@ class WeighLine(Widget):
         self.asked = None
         self.typed = self.error = ""
 
-    def describe(self, tray: str, note: str) -> None:
-        """Say which tray it is about: its number in a word, and a note on it."""
+    def describe(self, tray: str, *notes: str) -> None:
+        """Say which tray it is about: its number in a word, and notes on it, a line each."""
         words = STAGE_WORDS[self.asked.stage] if self.asked else ""
-        self.label, self.note = f"{tray} {words}".strip(), note
+        self.label, self.notes = f"{tray} {words}".strip(), notes
         self.refresh(layout=True)
 
     def add(self, text: str) -> None:
@@ -113,8 +119,17 @@ class WeighLine(Widget):
         return Content("\n").join([entry, note])
 
     def _note(self) -> Content:
-        """The error if there is one, else the note."""
+        """The error if there is one, else the notes."""
         if self.error:
             text = plain(f"{ERROR_SIGN} {self.error}")
             return text.stylize(self.get_visual_style("weigh-line--error"))
-        return plain(self.note).stylize(self.get_visual_style("weigh-line--muted"))
+        return plain_lines(self.notes).stylize(self.get_visual_style("weigh-line--muted"))
+
+
+def read_hours(typed: str) -> Fraction:
+    """Hours of drying: "6", "6.5", "26 h". Raises BadInput."""
+    tidy = " ".join(typed.split())
+    parts = _HOURS.fullmatch(tidy) if len(tidy) <= LONGEST_HOURS else None
+    if parts is None:
+        raise unreadable("hours", tidy, "hours such as 6 or 6.5")
+    return Fraction(f"{parts[1]}.{parts[2] or 0}")

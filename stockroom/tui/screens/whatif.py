@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import ClassVar
+
+from textual.binding import BindingType
 
 from stockroom.domain.cautions import Caution
 from stockroom.domain.records import Package
@@ -25,12 +28,13 @@ from stockroom.tui.screens.whatif_words import (
     way_cell,
 )
 from stockroom.tui.screens.windows import ReadScreen
+from stockroom.tui.screens.working_key import open_working, working_binding
 from stockroom.tui.widgets.columns import Column
 from stockroom.tui.widgets.window_rows import Row
 from stockroom.tui.words import caution, names_of, place_words
 
 COLUMNS = (
-    Column("Choice", 18, weight=1, look="main", keep="start"),
+    Column("Choice", 30, weight=1, look="main", keep="start"),
     Column("Best by", 10),
     Column("Between", 15, priority=2, look="quiet"),
     Column("Gain", 11, align="right", look="tone"),
@@ -45,6 +49,10 @@ Then = Callable[[Done | None], None]
 
 class WhatIfScreen(TableWindow[Done]):
     """The ways on for one package, the best first. Closes with what was done."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        working_binding("what-if", "Show how the date of this choice was reached."),
+    ]
 
     def __init__(self, room: Stockroom, page: WhatIfPage) -> None:
         super().__init__(
@@ -95,6 +103,16 @@ class WhatIfScreen(TableWindow[Done]):
     def _moved(self, done: Done | None) -> None:
         if done is not None:
             self.dismiss(done)
+
+    def action_working(self) -> None:
+        """Show how the date of the choice under the cursor was reached."""
+        from stockroom.services.outlook_workings import choice_working
+
+        key = self.table.cursor_key
+        if key is not None:
+            choice = self.ways[key]
+            heading = f"Working: {self.page.package.code} {choice.words}"
+            open_working(self, heading, choice_working, self.room, self.page, choice)
 
 
 def what_if_screen(room: Stockroom, package: Package) -> WhatIfScreen:

@@ -10,7 +10,6 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
-from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY
 from stockroom.domain.working import Given, Source, Step, Working
 from stockroom.tui.modal import BaseModal
 from stockroom.tui.plaintext import plain
@@ -35,11 +34,11 @@ class WorkingScreen(BaseModal[None]):
     ]
     DEFAULT_CSS = """
     WorkingScreen {
-        & > .box { width: 78; height: 100%; }
+        & > .box { width: 100; height: 100%; }
         & > .box > .inside { height: 1fr; padding: 0 1 0 2; }
         .short { margin-bottom: 1; }
         .title { color: $primary; text-style: bold underline; margin-bottom: 1; }
-        .title.-later { margin-top: 1; }
+        .title.-later { margin: 1 0; }
         .step { text-style: bold; }
         .formula, .figures, .input, .source { margin-left: 2; }
         .input, .source { color: $foreground-muted; }
@@ -97,12 +96,8 @@ class WorkingScreen(BaseModal[None]):
 
 
 def conclusion(working: Working) -> str | None:
-    """What a working concludes, where its last step states it without a formula.
-
-    Of the workings shown here those are the best-by dates.
-    """
-    last = working.steps[-1]
-    return None if last.formula else f"{working.title}: {last.result} ({QUALITY_NOT_SAFETY})"
+    """What a working concludes, with its title; None where it concludes nothing."""
+    return f"{working.title}: {working.conclusion}" if working.conclusion else None
 
 
 def step_lines(number: int, step: Step, cited: dict[Source, int]) -> Iterator[tuple[str, str]]:

@@ -143,10 +143,7 @@ class FormScreen(BaseModal[T], Generic[T]):
 
     def action_submit(self) -> None:
         """Hand the answers over; close with the result, or show why it was refused."""
-        unfit = next((field for field in self.fields if field.complaint()), None)
-        if unfit is not None:
-            unfit.show_error(unfit.complaint())
-            unfit.begin()
+        if self.stop_at_unfit():
             return
         try:
             result = self._submit(self.answers)
@@ -154,6 +151,14 @@ class FormScreen(BaseModal[T], Generic[T]):
             self._refuse(error)
         else:
             self.dismiss(result)
+
+    def stop_at_unfit(self) -> bool:
+        """Whether a field holds what cannot be an answer at all; it says so then."""
+        unfit = next((field for field in self.fields if field.complaint()), None)
+        if unfit is not None:
+            unfit.show_error(unfit.complaint())
+            unfit.begin()
+        return unfit is not None
 
     def _refuse(self, error: StockroomError) -> None:
         """Show the refusal where it belongs and put the typing cursor there."""
