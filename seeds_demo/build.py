@@ -14,7 +14,11 @@ from pathlib import Path
 from seeds_demo.bench_record import bench_steps
 from seeds_demo.climates import climate_steps
 from seeds_demo.diary import diary_steps
+from seeds_demo.doubts import doubt_steps
+from seeds_demo.machine_care import care_steps
 from seeds_demo.recipe_book import recipe_steps
+from seeds_demo.remembering import Remembering
+from seeds_demo.rounds import round_steps
 from seeds_demo.setting_up import set_up_steps
 from seeds_demo.steps import Step
 from stockroom.clock import FixedClock
@@ -53,9 +57,11 @@ def build_demo(path: Path, *, until: date | None = None) -> Stockroom:
         name="North hut galley",
         durable=False,
     )
+    model = Remembering(building.model)
     try:
         for step in story(until):
-            step.act(replace(building, clock=FixedClock(step.day), actor=step.who))
+            clock = FixedClock(step.day)
+            step.act(replace(building, clock=clock, actor=step.who, model=model))
     except BaseException:
         building.close()
         path.unlink()
@@ -67,6 +73,9 @@ def build_demo(path: Path, *, until: date | None = None) -> Stockroom:
 def _all_steps() -> Iterator[Step]:
     yield from set_up_steps(FIRST_DAY)
     yield from recipe_steps()
+    yield from care_steps(FIRST_DAY)
     yield from bench_steps()
     yield from diary_steps()
     yield from climate_steps()
+    yield from doubt_steps()
+    yield from round_steps(FIRST_DAY, DEMO_DAY)

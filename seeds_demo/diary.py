@@ -18,7 +18,10 @@ from stockroom.services.packages import (
     note_package,
 )
 from stockroom.services.packing import lot_detail
+from stockroom.services.redrying import hold_lot
 from stockroom.services.session import Stockroom
+from stockroom.services.today import doubts_of
+from stockroom.services.tracing import GroupKind, recall
 
 
 def diary_steps() -> Iterator[Step]:
@@ -44,7 +47,27 @@ def _settled(row: Row, room: Stockroom) -> None:
 
 
 def _found(row: Row, room: Stockroom) -> None:
-    check_package(room, row["what"], Event(row["did"]), note=row["note"])
+    for code in row["what"].split():
+        check_package(room, code, Event(row["did"]), note=row["note"])
+
+
+def _looked(row: Row, room: Stockroom) -> None:
+    """Looked at again, lot by lot: what is in doubt and was not itself found at fault is crisp."""
+    for code in row["what"].split():
+        every = lot_detail(room, code).packages
+        suspect = [package for package in every if package.condition == Condition.SUSPECT]
+        for package, doubt in zip(suspect, doubts_of(room, suspect), strict=True):
+            if not doubt.own_fault:
+                check_package(room, package.code, Event.CRISP, note=row["note"])
+
+
+def _recalled(row: Row, room: Stockroom) -> None:
+    """Called back with all out of the packet or box that the column "amount" names."""
+    recall(room, row["what"], GroupKind(row["amount"]), row["note"])
+
+
+def _held(row: Row, room: Stockroom) -> None:
+    hold_lot(room, row["what"], why=row["note"])
 
 
 def _moved(row: Row, room: Stockroom) -> None:
@@ -67,6 +90,9 @@ _DID: Mapping[str, Callable[[Row, Stockroom], None]] = {
     "soft": _found,
     "leak": _found,
     "damaged": _found,
+    "looked": _looked,
+    "recalled": _recalled,
+    "held": _held,
     "moved": _moved,
     "discarded": _discarded,
     "noted": _noted,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 from functools import partial
 
+from seeds_demo.rounds import agree_on_days
 from seeds_demo.steps import Part, Step
 from seeds_demo.tables import Row, read_rows, weight_of
 from stockroom.domain.foods import Allergen, FoodGroup, Preparation
@@ -22,7 +23,8 @@ HUT_ALTITUDE_M = 40
 
 
 def set_up_steps(day: date) -> Iterator[Step]:
-    """The hut's height, places and foods, all on one day."""
+    """The hut's days for rechecks, its height, places and foods, all on one day."""
+    yield Step(day, Part.SET_UP, "warden", agree_on_days)
     yield Step(day, Part.SET_UP, "warden", _say_how_high)
     for row in read_rows("places"):
         yield Step(day, Part.SET_UP, "warden", partial(_add_place, row))

@@ -11,7 +11,7 @@ from stockroom.services.session import Stockroom
 
 
 class Part(IntEnum):
-    """The order of a day: meals before the bench, the bench before the shelves."""
+    """The order of a day: meals, the bench, the shelves, what was decided, what came due."""
 
     SET_UP = 0
     KITCHEN = 1
@@ -19,6 +19,8 @@ class Part(IntEnum):
     PACKING = 3
     LOADING = 4
     SHELVES = 5
+    DECIDING = 6
+    ROUND = 7
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,6 +19,7 @@ import contextlib
 import io
 import re
 import shlex
+import time
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import takewhile
@@ -68,6 +69,8 @@ class Shell:
         for name in ("STOCKROOM_DEBUG", "_STOCKROOM_COMPLETE"):
             self.monkeypatch.delenv(name, raising=False)
         self.monkeypatch.setenv("COLUMNS", str(WIDTH))
+        self.monkeypatch.setenv("TZ", "UTC")
+        time.tzset()
         self.monkeypatch.setenv("STOCKROOM_STORE", STORE)
         self.monkeypatch.setenv("STOCKROOM_WHO", WHO)
         self.monkeypatch.chdir(place)

@@ -16,6 +16,7 @@ from seeds_demo.build import DEMO_DAY
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.base import BaseScreen
 from stockroom.tui.screens.bench import BenchScreen
+from stockroom.tui.screens.check_walk import CheckWalkScreen
 from stockroom.tui.screens.climate import ClimateScreen
 from stockroom.tui.screens.cook import CookScreen
 from stockroom.tui.screens.kitchen import KitchenScreen
@@ -23,6 +24,7 @@ from stockroom.tui.screens.lot import LotScreen
 from stockroom.tui.screens.package import PackageScreen
 from stockroom.tui.screens.round import RoundScreen
 from stockroom.tui.screens.run import RunScreen
+from stockroom.tui.screens.sample import SampleScreen
 from stockroom.tui.screens.shelves import ShelvesScreen
 from stockroom.tui.screens.tray_table import TrayTable
 from stockroom.tui.widgets.key_line import shown_key
@@ -44,11 +46,13 @@ KEYS: dict[str, tuple[type[Any], ...]] = {
     "Everywhere": (StockroomApp, BaseScreen),
     "In lists": (WindowTable,),
     "Round": (RoundScreen,),
+    "Check walk": (CheckWalkScreen,),
     "Shelves": (ShelvesScreen,),
     "Package": (PackageScreen,),
     "Temperatures": (ClimateScreen,),
     "Bench": (BenchScreen,),
     "Lot": (LotScreen,),
+    "Sample": (SampleScreen,),
     "Run": (RunScreen, TrayTable),
     "Kitchen": (KitchenScreen,),
     "Cook": (CookScreen,),

@@ -34,7 +34,7 @@ _KEYS_AS_USUAL = b"\x1b[<u"
 """The end of a keyboard report that the emulator does not know and would print."""
 
 ENTER, ESCAPE, UP, DOWN, END = "\r", "\x1b", "\x1b[A", "\x1b[B", "\x1b[F"
-CTRL_C, F9 = "\x03", "\x1b[20~"
+CTRL_C, TAB, F9 = "\x03", "\t", "\x1b[20~"
 
 # A new session has no terminal until it asks for one; the request cannot be made from outside.
 # Ctrl-C works as at a keyboard even where the tests were started with it switched off.

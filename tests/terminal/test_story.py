@@ -7,33 +7,15 @@ squeezed, cooked for four, and put back by undo on the 25th.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
-from tests.terminal.emulator import ENTER, ESCAPE, F9, UP, Terminal, installed, run
+from tests.terminal.emulator import ENTER, ESCAPE, F9, Terminal, installed
+from tests.terminal.hands import choose, feel_and_break, said, screens, weigh_dry
 
 LOADED, PACKED, COOKED = "2026-11-23", "2026-11-24", "2026-11-25"
 LOT = "26328A"
 POUCHES = tuple(f"{LOT}0{number}" for number in (1, 2, 3, 4))
 JAR = f"{LOT}05"
-
-
-@contextmanager
-def screens(home: Path, day: str) -> Iterator[Terminal]:
-    """The screens on a day; left with q when the block is done."""
-    with Terminal([installed(), "--today", day], home=home) as terminal:
-        terminal.wait_for("Round", "Kitchen")
-        yield terminal
-        terminal.press("q")
-        assert terminal.wait_for_end() == 0
-
-
-def said(*words: str, home: Path) -> str:
-    """What a command prints; it must succeed."""
-    done = run("--today", COOKED, *words, home=home)
-    assert done.returncode == 0, done.stderr
-    return done.stdout
 
 
 def start(home: Path) -> None:
@@ -76,18 +58,18 @@ def load_tray(terminal: Terminal, tray: int, weight: str, shown: str) -> None:
 
 
 def unload(terminal: Terminal) -> None:
-    """Dry weights as digits and Enter, tray after tray, and the run closed into its lot."""
+    """Dry weights as digits and Enter, tray after tray, and again an hour later; then tested.
+
+    The run is closed into its lot.
+    """
     terminal.press("3")
     terminal.wait_for("Runs", "open")
     terminal.press(ENTER)
     terminal.wait_for("Run 1", "to weigh")
-    terminal.press(UP, UP)
-    terminal.press("1250-1088")
-    terminal.wait_for("Tray 1 dry")
-    terminal.press(ENTER)
-    terminal.wait_for("162.0 g", "688.0 g")
-    terminal.press("175.5", ENTER)
-    terminal.wait_for("175.5 g", "736.5 g", gone=["to weigh"])
+    weigh_dry(terminal, ("1250-1088", "162.0 g"), ("175.5", "175.5 g"))
+    terminal.wait_for("one weight", "no constant weight on trays 1 and 2", gone=["to weigh"])
+    weigh_dry(terminal, ("1250", "no loss seen"), ("175.5", "0.0 g"))
+    feel_and_break(terminal, 2, found="Dryness is shown")
     terminal.press("c")
     terminal.wait_for("Close run 1", "dry 337.5 g, water removed 1424.5 g")
     terminal.press(F9)
@@ -99,29 +81,21 @@ def pack(terminal: Terminal) -> None:
     terminal.press("p")
     terminal.wait_for(f"Pack lot {LOT}", "337.5 g dry left")
     terminal.press("4", ENTER)
-    choose(terminal, "475-foil", "foil pouch 475 mL")
+    choose(terminal, "475-foil", "foil pouch 475 mL", "  475 mL")
     terminal.press("60", ENTER, "100", ENTER)
     terminal.wait_for("each 60.0 g dry", "Packed 240.0 g, left 97.5 g")
     terminal.press(ENTER)
     terminal.press("1", ENTER)
-    choose(terminal, "jar-475", "jar 475 mL")
+    choose(terminal, "jar-475", "jar 475 mL", "  475 mL")
     terminal.press(ENTER, ENTER, ENTER)
     terminal.wait_for("97.5 g dry, 6 servings", "nothing left", "0 packages")
-    choose(terminal, "cell", "cellar")
+    choose(terminal, "cell", "cellar", "0 packages")
     terminal.press(F9)
     terminal.wait_for(f"Pack lot {LOT} so?", "Place: cellar.")
     terminal.press(ENTER)
     terminal.wait_for(f"Packed lot {LOT}", f"{LOT}01", "add 253.2 g", "quality estimate")
     terminal.press(ESCAPE)
     terminal.wait_for("p Pack", gone=[f"Packed lot {LOT}"])
-
-
-def choose(terminal: Terminal, letters: str, choice: str) -> None:
-    """Type letters until the choice is listed, and take it."""
-    terminal.press(letters)
-    terminal.wait_for(choice, "Close list")
-    terminal.press(ENTER)
-    terminal.wait_for(choice, gone=["Close list"])
 
 
 def squeeze(terminal: Terminal) -> None:
@@ -191,9 +165,9 @@ def test_from_nothing_to_a_cooked_meal(tmp_path: Path) -> None:
         write_recipe(terminal)
         cook(terminal)
         look_and_undo(terminal)
-    listed = json.loads(said("find", "peas", "--json", home=tmp_path))
+    listed = json.loads(said("find", "peas", "--json", home=tmp_path, day=COOKED))
     assert {one["code"][:8] for one in listed} == {*POUCHES, JAR}
     assert {one["condition"] for one in listed} == {"sound"}
-    journal = said("journal", home=tmp_path)
+    journal = said("journal", home=tmp_path, day=COOKED)
     assert "undid: cooked Pea supper for 4" in journal
     assert "tester" in journal
