@@ -115,6 +115,7 @@ EXAMPLES: tuple[tuple[str, str], ...] = (
     ('stockroom run load 1 "Peas, green, raw" 850', "850 g of peas on tray 1"),
     ("stockroom pack 26329A --into 6xpouch-1500-foil", "a lot into six pouches"),
     ("stockroom check 26329A01 crisp", "squeezed, still crisp"),
+    ("stockroom decide 26329A02", "found soft: what becomes of it"),
     ("stockroom find peas --place cellar", "where the peas are"),
     ("stockroom cook stew --people 6", "what to take, how much water"),
 )

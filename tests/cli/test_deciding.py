@@ -239,6 +239,16 @@ class TestAsked:
         assert answers == []
         assert condition(soft, "26329A01") == "discarded"
 
+    def test_an_answer_against_the_record_is_refused_and_asked_again(
+        self, soft: Cli, answers: list[str]
+    ) -> None:
+        """Soft on the day before: that it snaps now does not undo it."""
+        answers += ["snaps", "moist", "mould", "nothing"]
+        answer = soft.on("2026-11-27")("decide", "26329A01")
+        assert answers == []
+        assert "was found soft on 2026-11-26; that it snaps does not undo that." in answer.err
+        assert "Found: mould." in answer.out
+
     def test_said_with_as_it_is_not_asked_again(self, soft: Cli, answers: list[str]) -> None:
         soft("decide", "26329A01", *SLIGHTLY, "--as", "hold")
         assert condition(soft, "26329A01") == "held"

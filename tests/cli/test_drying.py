@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import time
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+
 import pytest
 
 from tests.cli.conftest import Cli
@@ -130,6 +134,26 @@ def test_a_few_more_hours_leave_older_evidence_behind(bench: Cli) -> None:
     assert bench("round", "--json").json["reminders"] == []
     counts = [one["counts"] for one in bench("run", "show", "--json").json["weighings"][:3]]
     assert counts == ["no, before the extra hours", "as the start", "yes"]
+
+
+@pytest.fixture
+def far_east(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """A clock nine hours ahead of UTC."""
+    with monkeypatch.context() as patch:
+        patch.setenv("TZ", "JST-9")
+        time.tzset()
+        yield
+    time.tzset()
+
+
+@pytest.mark.usefixtures("far_east")
+def test_the_end_of_extra_hours_is_told_by_the_clock_on_the_wall(bench: Cli) -> None:
+    bench("run", "more", "1")
+    (extra,) = bench("run", "show", "--json").json["extra_hours"]
+    (reminder,) = bench("round", "--json").json["reminders"]
+    due_at = datetime.fromisoformat(extra["due_at"])
+    assert due_at.utcoffset() == timedelta(hours=9) and reminder["due_at"] == extra["due_at"]
+    assert f"{due_at:%Y-%m-%d %H:%M}" in bench("round").out
 
 
 def test_more_hours_need_a_run_and_a_number(bench: Cli) -> None:

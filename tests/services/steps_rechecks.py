@@ -77,6 +77,11 @@ def _hold(room: Stockroom, pick: Random) -> object:
     return deciding.hold_package(room, code, why=pick.choice(WORDS))
 
 
+def _leave(room: Stockroom, pick: Random) -> object:
+    lots = [one.lot_code for one in redrying.machine_queue(room) if one.package_id is None]
+    return redrying.leave_queue(room, pick.choice(lots) if lots else _lot(room, pick))
+
+
 def _load_again(room: Stockroom, pick: Random) -> object:
     """What waits or came off the machine; sometimes together with what may be no heap with it."""
     there = [one for one in redrying.machine_queue(room) if one.state != "loaded"]
@@ -146,7 +151,7 @@ RECHECK_STEPS = {
     "dryness.dry_longer": _longer,
     "deciding.hold_package": _hold,
     "redrying.hold_lot": lambda room, pick: redrying.hold_lot(room, _lot(room, pick)),
-    "redrying.leave_queue": lambda room, pick: redrying.leave_queue(room, _lot(room, pick)),
+    "redrying.leave_queue": _leave,
     "redrying.load_again": _load_again,
     "repacking.repack_packages": _repack,
     "deciding.carry_out": _decide,

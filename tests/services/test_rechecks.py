@@ -247,6 +247,12 @@ def test_why_then_is_said_with_its_sources(world: World) -> None:
 # What to look at today
 
 
+def _days(three: Sequence[int]) -> tuple[date, date, date]:
+    """Days from today as earliest, wanted and latest."""
+    earliest, wanted, latest = (TODAY + timedelta(days=day) for day in three)
+    return earliest, wanted, latest
+
+
 def put(world: World, codes: Sequence[str], rows: Sequence[tuple[int, int, int, int]]) -> None:
     """Rechecks by hand: days from today of earliest, wanted and latest, and the risk."""
     ids = [world.package(code).package_id for code in codes]
@@ -254,7 +260,7 @@ def put(world: World, codes: Sequence[str], rows: Sequence[tuple[int, int, int, 
         recheck_rows.save_rechecks(
             world.room.store,
             [
-                StoredRecheck(one, *(TODAY + timedelta(days=day) for day in days[:3]), days[3])
+                StoredRecheck(one, *_days(days[:3]), days[3])
                 for one, days in zip(ids, rows, strict=True)
             ],
         )

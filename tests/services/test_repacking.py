@@ -267,7 +267,7 @@ def test_a_gate_that_is_closed_is_passed_with_a_reason_only(world: World) -> Non
 
 
 @pytest.fixture
-def leaking(world: World) -> tuple[str, str, str]:
+def leaking(world: World) -> tuple[str, ...]:
     """Apples in the cellar, crisp after a day; the first was found leaking after 60 days."""
     world.places("cellar", "loft")
     codes = world.packed(APPLE, "3xpouch-400-foil:40,absorber=100", place="cellar")
@@ -278,7 +278,7 @@ def leaking(world: World) -> tuple[str, str, str]:
 
 
 def test_a_leaking_but_crisp_package_counts_as_opened_since(
-    world: World, leaking: tuple[str, str, str]
+    world: World, leaking: tuple[str, ...]
 ) -> None:
     found = world.later(61)
     decided = deciding.carry_out(found.room, leaking[0], LEAKS)
@@ -307,7 +307,7 @@ def test_a_leaking_but_crisp_package_counts_as_opened_since(
 
 
 def test_without_an_absorber_it_has_no_more_than_before(
-    world: World, leaking: tuple[str, str, str]
+    world: World, leaking: tuple[str, ...]
 ) -> None:
     found = world.later(61)
     before = world.package(leaking[0]).best_by
@@ -319,7 +319,7 @@ def test_without_an_absorber_it_has_no_more_than_before(
 
 
 def test_an_opened_package_is_exposed_from_its_opening(
-    world: World, leaking: tuple[str, str, str]
+    world: World, leaking: tuple[str, ...]
 ) -> None:
     opened, later = world.later(20), world.later(25)
     packages.draw_package(opened.room, leaking[1], Amount(dry_dg=150))
@@ -331,7 +331,7 @@ def test_an_opened_package_is_exposed_from_its_opening(
     assert all_troubles(later.room) == []
 
 
-def test_several_packages_go_into_one(world: World, leaking: tuple[str, str, str]) -> None:
+def test_several_packages_go_into_one(world: World, leaking: tuple[str, ...]) -> None:
     """The heap is as old as its oldest part."""
     opened, later = world.later(5), world.later(12)
     packages.draw_package(opened.room, leaking[1], Amount(dry_dg=100))
@@ -373,7 +373,7 @@ def test_food_dried_again_keeps_the_gate_and_the_sisters_of_that_drying(world: W
     assert all_troubles(world.room) == []
 
 
-def test_what_would_be_taken_is_shown_before(world: World, leaking: tuple[str, str, str]) -> None:
+def test_what_would_be_taken_is_shown_before(world: World, leaking: tuple[str, ...]) -> None:
     before = world.whole_dump()
     heap = repacking.heap_of(world.room, [leaking[1]])
     assert (heap.total.dry_dg, heap.dried, heap.exposed_on) == (400, None, TODAY)
@@ -383,7 +383,7 @@ def test_what_would_be_taken_is_shown_before(world: World, leaking: tuple[str, s
 
 
 def test_packing_anew_leaves_the_balance_of_the_lot_alone(
-    world: World, leaking: tuple[str, str, str]
+    world: World, leaking: tuple[str, ...]
 ) -> None:
     before = packing.lot_detail(world.room, "26329A").lot
     repack(world.later(61), leaking[1], into="2xjar-475")
