@@ -425,7 +425,7 @@ async def test_from_an_empty_store_to_a_meal_by_keys(world: World) -> None:
         await driver.enter("155", "140")
         await driver.press("c", "enter", "p")
         await driver.enter("4")
-        await driver.enter("foil pouch 1.5", "60", "300", "")
+        await driver.enter("foil pouch 1.5", "60", "0", "")
         await driver.press("enter")
         await driver.enter("cellar")
         await driver.press("enter", "enter", "enter")
