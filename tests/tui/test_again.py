@@ -14,8 +14,8 @@ from stockroom.services import bench, redrying, shelves
 from stockroom.tui.screens.confirm import ConfirmScreen
 from stockroom.tui.screens.decide import DecideScreen
 from stockroom.tui.screens.labels import LabelsScreen, label_lines
-from stockroom.tui.screens.pack_anew import PackAnewForm
 from stockroom.tui.screens.package import PackageScreen
+from stockroom.tui.screens.repack import RepackScreen
 from stockroom.tui.screens.windows import CareScreen
 from stockroom.tui.widgets.forms import FormScreen
 from tests.tui.doubtful import FREEZER, doubt, dry_again
@@ -148,78 +148,24 @@ async def test_without_an_open_run_one_is_started_first(world: World) -> None:
 # Packing anew
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_dried_again_it_is_packed_as_one_heap(
-    world: World, size: tuple[int, int], same_screen: SameScreen
-) -> None:
+async def test_dried_again_it_is_packed_as_one_heap(world: World) -> None:
     found = doubt(world)
     dry_again(world, (found.held, found.follower))
-    async with driving(world, size) as driver:
-        await to_package(driver, found.held)
-        await driver.press("p")
-        same_screen(driver.app, "pack-anew")
-        asked = form(driver)
-        assert "despite" not in asked.answers.texts
-        assert asked.answers.text("count") == "2"
-        assert asked.answers.text("place") == ""
-        await driver.press("enter", "enter", "enter")
-        await driver.enter("lot 7 [b]")
-        await driver.press("f9")
-        assert isinstance(driver.screen, CareScreen)
-        assert "2 packages: foil pouch 1.5 L, absorber 300 cc" in driver.words
-        await driver.press("enter")
-        assert isinstance(driver.screen, LabelsScreen)
-        made = shelves.package_detail(world.room, found.held).successors
-        assert len(made) == 2
-        new = [world.package(code) for code in made]
-        assert [one.origin for one in new] == ["redried", "redried"]
-        assert [one.absorber_packet for one in new] == ["lot 7 [b]"] * 2
-        assert world.package(found.follower).condition == "used"
-        assert redrying.machine_queue(world.room) == ()
-
-
-async def test_where_dryness_is_not_shown_a_reason_is_asked_for(world: World) -> None:
-    found = doubt(world)
-    bench.abandon_run(world.room)
-    bench.start_run(world.room)
-    redrying.load_again(world.room, 1, [found.held, found.follower])
-    bench.weigh_tray(world.room, 1, "dry", to_dg(105))
-    bench.close_run(world.room)
-    async with driving(world, NARROW) as driver:
+    async with driving(world) as driver:
         await to_package(driver, found.held)
         await driver.press("p")
         asked = driver.screen
-        assert isinstance(asked, PackAnewForm)
-        assert "Dryness is not shown" in driver.words
+        assert isinstance(asked, RepackScreen)
+        assert asked.where() is None
+        await driver.enter("2", "", "", "300", "")
         await driver.press("f9")
-        assert driver.screen is asked
-        assert asked.fields[-1].error.startswith("Not packed without oxygen")
-        await driver.type("[b]felt dry[/b]")
-        await driver.press("enter")
         assert isinstance(driver.screen, CareScreen)
-        assert [one.key for one in driver.screen.cautions][:1] == ["botulism"]
         await driver.press("enter")
         assert isinstance(driver.screen, LabelsScreen)
-        assert "dryness not shown: [b]felt dry[/b]" in driver.words
-        (code, *_) = shelves.package_detail(world.room, found.held).successors
-        assert world.package(code).gate_reason == "[b]felt dry[/b]"
-
-
-async def test_without_an_absorber_no_reason_is_asked_for(world: World) -> None:
-    found = doubt(world)
-    bench.abandon_run(world.room)
-    bench.start_run(world.room)
-    redrying.load_again(world.room, 1, [found.held, found.follower])
-    bench.weigh_tray(world.room, 1, "dry", to_dg(105))
-    bench.close_run(world.room)
-    async with driving(world) as driver:
-        await to_package(driver, found.held)
-        await driver.press("p", "enter", "enter")
-        await driver.clear()
-        await driver.press("f9", "enter")
-        assert isinstance(driver.screen, LabelsScreen)
-        (code, *_) = shelves.package_detail(world.room, found.held).successors
-        assert world.package(code).gate_reason == ""
+        made = shelves.package_detail(world.room, found.held).successors
+        assert [world.package(code).origin for code in made] == ["redried", "redried"]
+        assert world.package(found.follower).condition == "used"
+        assert redrying.machine_queue(world.room) == ()
 
 
 async def test_a_sound_package_goes_into_others_as_it_is(world: World) -> None:
@@ -227,10 +173,8 @@ async def test_a_sound_package_goes_into_others_as_it_is(world: World) -> None:
     async with driving(world) as driver:
         screen = await to_package(driver, stocked.peas[2])
         await driver.press("p")
-        assert "Only food that still snaps." in driver.words
-        await driver.press("enter")
-        await driver.clear()
-        await driver.type("2")
+        assert "Only food that still snaps" in driver.words
+        await driver.enter("2", "", "", "", "")
         await driver.press("f9", "enter", "escape")
         assert driver.screen is screen
         made = shelves.package_detail(world.room, stocked.peas[2]).successors
@@ -238,21 +182,6 @@ async def test_a_sound_package_goes_into_others_as_it_is(world: World) -> None:
         assert {world.package(code).place for code in made} == {"Cold cellar/Rack 1/Bin 2"}
         assert screen.detail.package.condition == "used"
         await driver.press("u")
-        assert world.package(stocked.peas[2]).condition == "sound"
-
-
-async def test_a_container_there_is_not_is_refused_and_nothing_is_packed(world: World) -> None:
-    stocked = stock(world)
-    async with driving(world, NARROW) as driver:
-        await to_package(driver, stocked.peas[2])
-        await driver.press("p")
-        await driver.clear()
-        await driver.type("zzz")
-        await driver.press("f9")
-        assert "Nothing matches “zzz”." in driver.words
-        await driver.clear()
-        await driver.press("f9")
-        assert "take one of the list" in driver.words
         assert world.package(stocked.peas[2]).condition == "sound"
 
 

@@ -21,7 +21,7 @@ from stockroom.tui.screens.again_forms import YES
 from stockroom.tui.screens.decide import DecideScreen
 from stockroom.tui.screens.decide_words import as_strict, found_words
 from stockroom.tui.screens.labels import LabelsScreen
-from stockroom.tui.screens.pack_anew import PackAnewForm
+from stockroom.tui.screens.repack import RepackScreen
 from stockroom.tui.screens.round import RoundScreen
 from stockroom.tui.screens.windows import CareScreen
 from stockroom.tui.screens.working import WorkingScreen
@@ -293,8 +293,9 @@ async def test_what_still_snaps_goes_on_to_the_form_for_packing_anew(world: Worl
         assert window(driver).ways == (Outcome.REPACK, Outcome.DISCARD)
         await driver.press("enter")
         form = driver.screen
-        assert isinstance(form, PackAnewForm)
-        assert form.answers.choice("place") is not None
+        assert isinstance(form, RepackScreen)
+        assert form.where() is not None
+        await driver.enter("1", "", "", "", "")
         await driver.press("f9")
         assert isinstance(driver.screen, CareScreen)
         await driver.press("enter")

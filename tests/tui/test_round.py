@@ -16,8 +16,8 @@ from stockroom.tui.screens.bench import BenchScreen
 from stockroom.tui.screens.check_screens import CheckScreen
 from stockroom.tui.screens.decide import DecideScreen
 from stockroom.tui.screens.lot import LotScreen
-from stockroom.tui.screens.pack_anew import PackAnewForm
 from stockroom.tui.screens.package import PackageScreen
+from stockroom.tui.screens.repack import RepackScreen
 from stockroom.tui.screens.round import RoundScreen
 from stockroom.tui.screens.round_rows import kind_of, row_key
 from stockroom.tui.screens.run import RunScreen
@@ -465,7 +465,7 @@ async def test_what_came_off_the_machine_is_packed_anew(world: World) -> None:
         assert "1 · dried" in driver.text
         assert "Off the machine: Enter packs it anew." in driver.words
         await driver.press("enter")
-        assert isinstance(driver.screen, PackAnewForm)
+        assert isinstance(driver.screen, RepackScreen)
 
 
 @pytest.mark.usefixtures("in_greenwich")

@@ -93,10 +93,11 @@ class LinesForm(FormScreen[Done]):
         about: Sequence[str],
         gate: Gate | None,
         first: str = "",
+        stands: Choice | None = None,
     ) -> None:
         """`balance` is what there is to pack; `gate` None asks nothing about dryness.
 
-        `first` is the key of the container picked at first.
+        `first` is the key of the container picked at first, `stands` the place.
         """
         self.room = room
         self.balance = balance
@@ -107,7 +108,7 @@ class LinesForm(FormScreen[Done]):
         known = self.containers.get(first)
         picked = Choice(known.key, known.name) if known else None
         self.lines = [PackLine(1, self.search, picked)]
-        self.place = Picker("place", "Place", place_search(room), hint="May stay empty.")
+        self.place = Picker("place", "Place", place_search(room), stands, hint="May stay empty.")
         self.despite = Field(
             "despite", "Despite that", hint="Why it is packed so; every such package says it."
         )

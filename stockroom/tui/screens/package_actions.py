@@ -136,9 +136,9 @@ class PackageActions(BaseScreen):
 
     def pack_anew(self, package: Package) -> None:
         """Put the food of a package into new ones."""
-        from stockroom.tui.screens.pack_anew import open_pack_anew
+        from stockroom.tui.screens.repack import begin_repacking
 
-        open_pack_anew(self, package)
+        begin_repacking(self, [package.code])
 
     def show_look(self, package: Package) -> None:
         """Show why a package is looked at again when it is."""

@@ -22,6 +22,7 @@ from stockroom.tui.screens.pack_form import LinesForm
 from stockroom.tui.screens.pack_sums import PackingSum
 from stockroom.tui.screens.windows import open_window
 from stockroom.tui.widgets.forms import Answers
+from stockroom.tui.widgets.picker import Choice
 
 STAYS_SPENT = "The quality spent so far stays spent; its moisture counts as new."
 ONLY_CRISP = "Only food that still snaps goes as it is. It keeps only as long as an opened one."
@@ -50,6 +51,7 @@ class RepackScreen(LinesForm):
             about=heap_lines(heap, room.units),
             gate=heap.gate,
             first=heap.packages[0].container_key,
+            stands=_stands(heap),
         )
 
     def evidence(self) -> Evidence:
@@ -76,6 +78,14 @@ class RepackScreen(LinesForm):
             place=self.where(),
             despite=self.reason,
         )
+
+
+def _stands(heap: Heap) -> Choice | None:
+    """Where the food stands; what was dried again comes off the machine and stands nowhere."""
+    first = heap.packages[0]
+    if heap.dried is not None or first.place_id is None:
+        return None
+    return Choice(first.place_id, first.place)
 
 
 def heap_lines(heap: Heap, units: UnitSystem) -> list[str]:
