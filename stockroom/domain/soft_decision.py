@@ -31,7 +31,7 @@ from stockroom.domain.soft_facts import (
     SoftFacts,
     as_answers,
     is_acid_fruit,
-    within_a_day,
+    may_be_within_a_day,
 )
 from stockroom.domain.soft_outcome import (
     Allowance,
@@ -235,11 +235,11 @@ def decide(facts: SoftFacts, *, machine_free: bool) -> SoftDecision:
 def may_follow(sister: SoftFacts) -> bool:
     """Whether a sister nobody found at fault may be dried again with the lot, unopened.
 
-    Only within a day of its own sealing, whatever was found of another package: one sealed
-    earlier may have been soft for longer, so it is looked at and decided by itself. The facts'
-    `found_on` and `decided_on` are both the day it joins the others.
+    Only on the day of its own sealing or the next, whatever was found of another package: one
+    sealed earlier may have been soft for longer, so it is looked at and decided by itself. The
+    facts' `found_on` and `decided_on` are both the day it joins the others.
     """
-    return within_a_day(sister)
+    return may_be_within_a_day(sister)
 
 
 def _reason(row: Row, reason: str, facts: SoftFacts) -> str:

@@ -129,19 +129,24 @@ def is_acid_fruit(food_class: FoodClass, acid: bool | None) -> bool:
 
 
 def within_a_day(facts: SoftFacts) -> bool:
-    """Whether no more than about 24 hours have passed since sealing.
+    """Whether it is known that no more than about 24 hours passed between sealing and finding.
 
-    The sealing day and the next day count, unless a person gives more than 24 hours: the settle
-    check is made on the day after sealing, and the record has no hours (engineering judgement).
-    Two calendar days on is more than 24 hours whatever is said; so is a sealing day nobody knows.
+    Hours nobody knows count as more, except on the sealing day itself. Two calendar days on is
+    more than 24 hours whatever is said; so is a sealing day nobody knows.
     """
-    if facts.sealed_on is None:
+    if facts.hours_since_sealing is None and facts.sealed_on != facts.counts_to:
         return False
+    return may_be_within_a_day(facts)
+
+
+def may_be_within_a_day(facts: SoftFacts) -> bool:
+    """Whether it was sealed on that day or the day before, and nobody says more than 24 hours."""
     hours = facts.hours_since_sealing
     if hours is not None and not 0 <= hours <= EARLY_HOURS:
         return False
-    first, last = facts.found_on, facts.counts_to
-    return facts.sealed_on <= first and days_between(facts.sealed_on, last) <= SETTLE_DAYS
+    if facts.sealed_on is None or facts.sealed_on > facts.found_on:
+        return False
+    return days_between(facts.sealed_on, facts.counts_to) <= SETTLE_DAYS
 
 
 def soft_since(facts: SoftFacts) -> date | None:

@@ -96,7 +96,7 @@ PROMPTS: Mapping[Question, Prompt] = {
         Prompt(
             Question.HOURS_SINCE_SEALING,
             "How many hours after sealing was it found?",
-            "Without hours the day after sealing counts as within a day.",
+            "Hours nobody knows count as more than 24: the stricter.",
             (),
             "hours",
         ),

@@ -22,6 +22,7 @@ from stockroom.domain.caution_sources import (
     TOXIN,
     WET_FOOD,
 )
+from stockroom.domain.cautions import EARLY_HOURS
 from stockroom.domain.soft_facts import (
     FEW_DAYS,
     Feel,
@@ -29,6 +30,7 @@ from stockroom.domain.soft_facts import (
     SoftFacts,
     cold_enough,
     is_acid_fruit,
+    may_be_within_a_day,
     soft_days,
     soft_since,
     within_a_day,
@@ -114,8 +116,8 @@ def _said_day(facts: SoftFacts) -> str:
         said += f", decided {facts.counts_to.isoformat()} and not frozen in between"
     if facts.hours_since_sealing is not None:
         return f"{said}, {facts.hours_since_sealing} hours after sealing"
-    if within_a_day(facts):
-        return f"{said}: without hours the sealing day and the next count as within a day"
+    if may_be_within_a_day(facts) and not within_a_day(facts):
+        return f"{said}: hours nobody knows count as more than {EARLY_HOURS}"
     return said
 
 

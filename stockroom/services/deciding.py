@@ -68,7 +68,7 @@ class HoursMissing(Refused):
     def __init__(self, package: Package) -> None:
         super().__init__(
             f"How many hours after sealing {package.code} was found decides what becomes of it.",
-            "Say the hours, or that they are unknown.",
+            "Say the hours, or that they are unknown, which counts as more than 24.",
         )
 
 
@@ -108,8 +108,8 @@ class LookFirst(Refused):
 class Consideration:
     """A doubtful package with the answers so far, the next question and the decision by them.
 
-    Without an answer the stricter one is assumed, but for the hours since sealing: the day after
-    counts as within a day until somebody says how many hours it was, so that is asked for.
+    Without an answer the stricter one is assumed. Where the hours since sealing would change the
+    decision they are asked for before food is thrown away for want of them.
     """
 
     package: Package
@@ -231,7 +231,7 @@ def carry_out(
         package = find_package(room, code)
         seen = _consider(room, package, dict(answers))
         chosen = seen.decision.outcome if outcome is None else outcome
-        if _hours_decide(seen) and chosen is not Outcome.DISCARD:
+        if _hours_decide(seen) and outcome is not Outcome.DISCARD:
             raise HoursMissing(package)
         if not seen.decision.allows(chosen):
             raise NotOffered(package, chosen, seen.decision)

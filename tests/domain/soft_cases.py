@@ -35,7 +35,7 @@ TIMES = (
     Time(0, None, None, 0, None, "day", "few"),
     Time(0, 24, None, 0, None, "day", "few"),
     Time(0, 25, None, 0, None, "few", "few"),
-    Time(1, None, None, 0, None, "day", "few"),
+    Time(1, None, None, 0, None, "few", "few"),
     Time(1, 24, None, 0, None, "day", "few"),
     Time(1, 25, None, 0, None, "few", "few"),
     Time(1, 0, 0, 0, None, "day", "few"),

@@ -120,13 +120,14 @@ def test_spoiled_food_is_asked_nothing_more() -> None:
     assert asked == [Question.FEEL, Question.SIGNS]
 
 
-def test_the_day_after_sealing_hours_are_asked_and_need_not_be_known() -> None:
+def test_the_day_after_sealing_hours_are_asked_and_not_known_counts_as_more() -> None:
     known = {Question.FEEL: "slightly_soft", Question.SIGNS: "none"}
     asked, facts = asked_of(facts_at(TIMES[3]), known)
     assert asked == [Question.FEEL, Question.SIGNS, Question.HOURS_SINCE_SEALING]
-    assert decide(facts, machine_free=False).outcome is Outcome.HOLD
-    _, late = asked_of(facts_at(TIMES[3]), {**known, Question.HOURS_SINCE_SEALING: "25"})
-    assert decide(late, machine_free=False).outcome is Outcome.DISCARD
+    assert decide(facts, machine_free=False).outcome is Outcome.DISCARD
+    for hours, outcome in (("24", Outcome.HOLD), ("25", Outcome.DISCARD)):
+        _, said = asked_of(facts_at(TIMES[3]), {**known, Question.HOURS_SINCE_SEALING: hours})
+        assert decide(said, machine_free=False).outcome is outcome
 
 
 def test_wet_food_within_a_day_is_asked_where_it_stood_then_for_how_long() -> None:

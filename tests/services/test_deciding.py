@@ -77,12 +77,13 @@ def test_the_hours_are_asked_for_on_the_day_after(world: World) -> None:
     packages.check_package(world.later(1).room, code, Event.SOFT)
     room = world.later(1).room
     assert consider(room, code, SLIGHTLY).question is HOURS
-    assert consider(room, code, {**SLIGHTLY, HOURS: "25"}).decision.choices == ()
-    for hours in ("24", "unknown"):
-        seen = consider(room, code, {**SLIGHTLY, HOURS: hours})
-        assert (seen.question, seen.decision.row) == (None, Row.WITHIN_A_DAY)
-    with pytest.raises(deciding.HoursMissing):
-        carry_out(room, code, SLIGHTLY, outcome=Outcome.HOLD)
+    for hours in ("25", "unknown"):
+        assert consider(room, code, {**SLIGHTLY, HOURS: hours}).decision.choices == ()
+    seen = consider(room, code, {**SLIGHTLY, HOURS: "24"})
+    assert (seen.question, seen.decision.row) == (None, Row.WITHIN_A_DAY)
+    for outcome in (None, Outcome.HOLD):
+        with pytest.raises(deciding.HoursMissing):
+            carry_out(room, code, SLIGHTLY, outcome=outcome)
     assert carry_out(room, code, SLIGHTLY, outcome=Outcome.DISCARD).codes[0] == code
 
 

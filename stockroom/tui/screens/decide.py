@@ -24,7 +24,6 @@ from stockroom.domain.soft_decision import (
     Prompt,
     Question,
     Sisters,
-    decide,
 )
 from stockroom.domain.soft_questions import NOT_KNOWN
 from stockroom.errors import StockroomError
@@ -38,7 +37,6 @@ from stockroom.tui.plaintext import plain, plain_lines
 from stockroom.tui.screens.decide_words import (
     REASONS,
     answered_words,
-    as_strict,
     choice_lines,
     found_words,
     question_lines,
@@ -211,8 +209,7 @@ class DecideScreen(BaseModal[Decided]):
 
     def _so_far(self) -> list[str]:
         """What the rules say by now, all that is open taken as the stricter."""
-        free = deciding.machine_is_free(self.room)
-        return [f"So far: {decide(as_strict(self.seen), machine_free=free).words}"]
+        return [f"So far: {self.seen.decision.words}"]
 
     def _show_ways(self, lines: Sequence[str]) -> None:
         """What may be done, the chosen way marked by a sign and by colour."""

@@ -3,12 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 
-from stockroom.domain.calendar import days_between
-from stockroom.domain.cautions import EARLY_HOURS
-from stockroom.domain.rechecks import SETTLE_DAYS
 from stockroom.domain.records import Package
 from stockroom.domain.soft_decision import (
     PROMPTS,
@@ -16,7 +12,6 @@ from stockroom.domain.soft_decision import (
     Prompt,
     Question,
     Sisters,
-    SoftFacts,
     Tightness,
 )
 from stockroom.domain.soft_questions import NOT_KNOWN
@@ -102,15 +97,3 @@ def _sisters(what: Sisters, sisters: Sequence[Package]) -> str:
     codes = ", ".join(one.code for one in sisters[:MOST_NAMED])
     more = f" and {len(sisters) - MOST_NAMED} more" if len(sisters) > MOST_NAMED else ""
     return f"{what.words} Suspect now: {codes}{more}."
-
-
-def as_strict(seen: Consideration) -> SoftFacts:
-    """The facts with the hours since sealing, while they are open, as more than a day."""
-    facts = seen.facts
-    is_open = (
-        facts.hours_since_sealing is None
-        and Question.HOURS_SINCE_SEALING not in seen.answers
-        and facts.sealed_on is not None
-        and days_between(facts.sealed_on, facts.found_on) == SETTLE_DAYS
-    )
-    return replace(facts, hours_since_sealing=EARLY_HOURS + 1) if is_open else facts
