@@ -8,7 +8,7 @@ from stockroom.domain.evidence_records import ExtraDrying, QueueEntry
 from stockroom.domain.rechecks import settle_check_due
 from stockroom.domain.records import Lot, Package, Run
 from stockroom.reports.redrying import next_for
-from stockroom.reports.round_parts import DOUBT_WORDS, doubts_of, next_for_doubt, packable
+from stockroom.reports.round_parts import DOUBT_WORDS, doubts_of, next_for_doubt
 from stockroom.reports.values import DAY, SERVINGS, WEIGHT, Column, Row, Table
 from stockroom.services.results import RoundPage
 
@@ -40,7 +40,7 @@ def task_table(page: RoundPage) -> Table:
     rows += [_package("held", one) for one in unqueued(page)]
     rows += [_package("opened", one, todo=f"stockroom draw {one.code}") for one in page.opened]
     rows += [_package("use_first", one) for one in page.use_first]
-    rows += map(_lot, packable(page))
+    rows += map(_lot, page.packable)
     rows += map(_run, page.open_runs)
     return Table("round", _COLUMNS, tuple(rows))
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from stockroom.domain.doubts import Doubt
 from stockroom.domain.evidence_records import ExtraDrying
-from stockroom.domain.records import Lot, Package
+from stockroom.domain.records import Package
 from stockroom.reports.parts import PACKAGE_COLUMNS, package_row
 from stockroom.reports.rechecks import risk_words
 from stockroom.reports.values import AMOUNT, COUNT, DAY, MOMENT, Column, Row, Table
@@ -112,12 +112,6 @@ def recheck_table(page: RoundPage) -> Table:
         else:
             rows.append((*known, risk_words(look.risk), look.latest_on, look.wanted_on, look.risk))
     return Table("recheck", *with_package_columns(_RECHECK, page.recheck, rows), "Rechecks")
-
-
-def packable(page: RoundPage) -> tuple[Lot, ...]:
-    """Lots to pack, those left out whose food waits to be dried again."""
-    queued = {one.lot_id for one in page.queue if one.package_id is None}
-    return tuple(one for one in page.to_pack if one.lot_id not in queued)
 
 
 _REMINDERS = (

@@ -9,7 +9,7 @@ from stockroom.reports.parts import PACKAGE_COLUMNS, counted, package_table
 from stockroom.reports.rechecks import how_lines
 from stockroom.reports.redrying import queue_table
 from stockroom.reports.round_list import task_table, unqueued
-from stockroom.reports.round_parts import packable, recheck_table, reminder_table, suspect_table
+from stockroom.reports.round_parts import recheck_table, reminder_table, suspect_table
 from stockroom.reports.runs import run_table
 from stockroom.reports.values import (
     COUNT,
@@ -80,7 +80,7 @@ def _to_use(page: RoundPage) -> Iterable[Block]:
 
 
 def _bench(page: RoundPage) -> Iterable[Block]:
-    yield from _part(lot_table(packable(page), key="to_pack", title="To pack"), _PACK)
+    yield from _part(lot_table(page.packable, key="to_pack", title="To pack"), _PACK)
     yield from _part(run_table(page.open_runs, key="open_runs", title="Open runs"), _WEIGH)
 
 

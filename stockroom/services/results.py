@@ -157,6 +157,12 @@ class RoundPage:
     """Why each of `suspect` is doubtful, in their order."""
 
     @property
+    def packable(self) -> tuple[Lot, ...]:
+        """Lots to pack, those left out whose food waits to be dried again."""
+        queued = {one.lot_id for one in self.queue if one.package_id is None}
+        return tuple(one for one in self.to_pack if one.lot_id not in queued)
+
+    @property
     def empty(self) -> bool:
         """Whether nothing at all wants doing."""
         return not any(

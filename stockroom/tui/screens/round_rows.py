@@ -107,7 +107,7 @@ def _lists(
         ("recheck", [Task("recheck", one, look=looks[one.package_id]) for one in _by_risk(page)]),
         ("run", [Task("run", one, extra=extra.get(one.run_id)) for one in page.open_runs]),
         ("queue", [Task("queue", one, turn=turn) for turn, one in enumerate(page.queue, 1)]),
-        ("pack", [Task("pack", one) for one in page.to_pack]),
+        ("pack", [Task("pack", one) for one in page.packable]),
         ("opened", [Task("opened", one) for one in page.opened]),
         ("use", [Task("use", one) for one in page.use_first]),
         ("upkeep", [Task("upkeep", one) for one in upkeep]),

@@ -54,7 +54,7 @@ def summary(page: RoundPage, upkeep: int) -> str:
         counted(len(page.settle), "settle check"),
         counted(len(page.recheck), "recheck"),
         f"{len(page.queue):,} waiting",
-        f"{len(page.to_pack):,} to pack",
+        f"{len(page.packable):,} to pack",
         f"{len(page.opened):,} opened",
         f"{upkeep:,} upkeep",
     ]
