@@ -4,22 +4,15 @@ from __future__ import annotations
 
 from fractions import Fraction
 from math import comb
-from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
+from tests.cli.calculating import answer, working_of
 from tests.cli.conftest import Cli
 from tests.domain.sampling_tables import AT_MOST, IMPERFECT, rows
-
-
-def answer(cli: Cli, line: str) -> Any:
-    """The JSON of one calculation; none of them opens a store."""
-    found = cli("calc", *line.split(), "--json").json
-    assert not cli.path.exists()
-    return found
 
 
 def test_sample_has_its_keys_and_figures(nowhere: Cli) -> None:
@@ -197,19 +190,8 @@ def test_both_are_explained(nowhere: Cli) -> None:
 def test_the_working_says_how(
     nowhere: Cli, line: str, words: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setenv("COLUMNS", "80")
-    page = nowhere("calc", *line.split(), "--working")
-    assert all(len(one) <= 80 for one in page.lines)
-    said = " ".join(page.out.split()).lower()
+    said = working_of(nowhere, line, monkeypatch)
     assert words in said and "what would change it" in said and "sources of" in said
-    plain = answer(nowhere, line)
-    data = answer(nowhere, f"{line} --working")
-    (working,) = data.pop("workings")
-    assert data == plain
-    assert working["steps"] and all(one["standing"] for one in working["sources"])
-    for step in working["steps"]:
-        for used in step["inputs"]:
-            assert used["source"] is None or used["standing"]
 
 
 @pytest.mark.parametrize(

@@ -8,18 +8,11 @@ from __future__ import annotations
 
 import math
 from pathlib import Path
-from typing import Any
 
 import pytest
 
+from tests.cli.calculating import answer, working_of
 from tests.cli.conftest import Cli
-
-
-def answer(cli: Cli, line: str) -> Any:
-    """The JSON of one calculation; none of them opens a store."""
-    found = cli("calc", *line.split(), "--json").json
-    assert not cli.path.exists()
-    return found
 
 
 @pytest.mark.parametrize(
@@ -309,21 +302,8 @@ def test_life_used_by_a_year(nowhere: Cli) -> None:
 def test_the_working_says_how(
     nowhere: Cli, line: str, words: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setenv("COLUMNS", "80")
-    page = nowhere("calc", *line.split(), "--working")
-    assert all(len(one) <= 80 for one in page.lines)
-    said = " ".join(page.out.split()).lower()
+    said = working_of(nowhere, line, monkeypatch)
     assert words in said and "sources of" in said and "1. " in said
-    plain = answer(nowhere, line)
-    data = answer(nowhere, f"{line} --working")
-    (working,) = data.pop("workings")
-    assert data == plain
-    assert working["steps"] and working["sources"]
-    assert all(one["standing"] for one in working["sources"])
-    for step in working["steps"]:
-        for given in step["inputs"]:
-            # A constant has a source and a standing; a person's own reading has neither.
-            assert given["source"] is None or given["standing"]
 
 
 def test_every_calculation_has_a_page(nowhere: Cli) -> None:
