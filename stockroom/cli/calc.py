@@ -10,6 +10,7 @@ from stockroom.cli import output
 from stockroom.cli.base import Command, Group
 from stockroom.cli.calc_drying import moisture, plateau
 from stockroom.cli.calc_energy import energy
+from stockroom.cli.calc_horizon import eat_rate
 from stockroom.cli.calc_machine import leak
 from stockroom.cli.calc_package import absorber, keep
 from stockroom.cli.calc_sampling import belief, sample
@@ -133,7 +134,7 @@ def _code(typed: str) -> CodeResult:
 
 
 for _each in (
-    water, moisture, plateau, absorber, keep, temperature, mkt, life_used, sample, belief, energy,
-    leak, code,
+    water, moisture, plateau, absorber, keep, temperature, mkt, life_used, sample, belief, eat_rate,
+    energy, leak, code,
 ):  # fmt: skip
     calc.add_command(_each)
