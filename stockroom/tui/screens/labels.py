@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
-from textual.binding import BindingType
+from textual.binding import Binding, BindingType
 
 from stockroom.domain.foods import Allergen, Preparation
 from stockroom.domain.gate import override_words
@@ -93,6 +93,14 @@ class LabelsScreen(ReadScreen):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         working_binding("labels", "Show how water and best-by of the packages were reached."),
+        Binding(
+            "L",
+            "print",
+            "Print",
+            show=False,
+            id="labels-print",
+            tooltip="Print labels of the packages into a file.",
+        ),
     ]
 
     def __init__(
@@ -102,6 +110,13 @@ class LabelsScreen(ReadScreen):
         self.room = room
         self.lot_code = lot_code
         self.packages = tuple(packages)
+
+    def action_print(self) -> None:
+        """Ask how labels of the packages are to be printed."""
+        from stockroom.tui.screens.label_form import Wanted, open_labels
+
+        codes = tuple(package.code for package in self.packages)
+        open_labels(self, self.room, Wanted(f"For {names_of(self.packages)}.", codes))
 
     def action_working(self) -> None:
         """Show how the figures of the packages were reached, alike ones together."""

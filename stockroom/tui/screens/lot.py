@@ -95,6 +95,14 @@ class LotScreen(BaseScreen):
             id="lot-again",
             tooltip="Put what is left in the queue for the machine, or take it out again.",
         ),
+        Binding(
+            "L",
+            "labels",
+            "Labels",
+            show=False,
+            id="lot-labels",
+            tooltip="Print labels of its packages, or one for its bin.",
+        ),
         sample_binding("lot-sample", "How many of the lot to look at, and which ones."),
         working_binding("lot", "How water and moisture were reached, and the package's figures."),
         Binding(
@@ -264,6 +272,16 @@ class LotScreen(BaseScreen):
         room, code = self.stockroom, self.code
         heading = f"Is lot {code} dry?"
         open_window(self, None, GateScreen, room, heading, lambda: lot_evidence(room, code))
+
+    def action_labels(self) -> None:
+        """Ask how labels of its packages, or one for its bin, are to be printed."""
+        from stockroom.tui.screens.label_form import Wanted, open_labels
+
+        if self.detail:
+            lot = self.detail.lot
+            live = any(one.condition not in GONE for one in self.detail.packages)
+            words = f"For lot {lot.code} {lot.food}."
+            open_labels(self, self.stockroom, Wanted(words, (lot.code,), lots=not live))
 
     def action_again(self) -> None:
         """Put what is left in the queue for the machine, after asking why; or take it out."""

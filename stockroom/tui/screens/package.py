@@ -59,6 +59,7 @@ class PackageScreen(PackageActions):
         package_binding("n", "note", "Note", "Write a note on it.", show=True),
         package_binding("W", "look", "Next look", "Why it is looked at when it is.", show=False),
         package_binding("l", "life", "Life plot", "Plot the life used over time.", show=False),
+        package_binding("L", "labels", "Label", "Print its label.", show=False),
         trace_binding("Where it comes from, and what shares its past.", show=True),
         common_binding(show=False),
         package_binding("i", "sisters", "Sisters", "List its lot on the Shelves.", show=False),
@@ -160,7 +161,7 @@ class PackageScreen(PackageActions):
             return Event.CRISP in events_for(Condition(condition))
         if action == "take":
             return condition in USABLE
-        if action in ("move", "discard", "what_if", "life"):
+        if action in ("move", "discard", "what_if", "life", "labels"):
             return not self.is_gone
         if action == "decide":
             return doubt is not None and doubt.own_fault
@@ -243,6 +244,10 @@ class PackageScreen(PackageActions):
     def action_note(self) -> None:
         """Write a note on it."""
         self.write_note(self.detail.package)
+
+    def action_labels(self) -> None:
+        """Print its label."""
+        self.print_labels([self.detail.package])
 
     def action_trace(self) -> None:
         """Show where it comes from, and what shares its past."""

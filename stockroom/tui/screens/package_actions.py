@@ -231,6 +231,14 @@ class PackageActions(BaseScreen):
         if packages:
             self._ask(discard_form, packages)
 
+    def print_labels(self, packages: Sequence[Package]) -> None:
+        """Ask how labels of packages are to be printed."""
+        from stockroom.tui.screens.label_form import Wanted, open_labels
+
+        if packages:
+            words = f"For {names_of(packages)}."
+            open_labels(self, self.room, Wanted(words, tuple(one.code for one in packages)))
+
     def _ask(self, form: Callable[..., DoneForm], about: Package | Sequence[Package]) -> None:
         """Open a form and tell what came of it."""
         opened = self.attempt(form, self.room, about)

@@ -68,6 +68,14 @@ class CursorActions(PackageActions):
         else:
             self._with_package(lambda one: open_sample(self, self.home, one.lot_code))
 
+    def print_place_labels(self) -> None:
+        """Ask how labels of all packages in the place under the panel's cursor are printed."""
+        from stockroom.tui.screens.label_form import Wanted, open_labels
+
+        if self.at_place is not None:
+            path = self.at_place.path
+            open_labels(self, self.room, Wanted(f"For every package in {path}.", place=path))
+
     def action_gains(self) -> None:
         """Show which moves and repackings gain the store the most."""
         from stockroom.tui.screens.gains import GainsScreen

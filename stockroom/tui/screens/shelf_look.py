@@ -49,6 +49,9 @@ BINDINGS = (
     package_binding("w", "working", "Working", "Show how its figures were reached.", show=False),
     package_binding("f", "what_if", "What if", "Elsewhere, or packed otherwise.", show=False),
     package_binding("l", "life", "Life plot", "Plot the life used over time.", show=False),
+    package_binding(
+        "L", "labels", "Labels", "Of the marked packages; in the panel, of the place.", show=False
+    ),
     _key("o", "order", "Order", "By best-by, food, place, day made or code.", show=True),
     _key("t", "state", "State", "Only settling, sound, suspect, and so on.", show=True),
     _key("p", "side", "Panel", "Show the panel of places and go to it, or hide it.", show=True),

@@ -61,7 +61,7 @@ STATES: tuple[str | None, ...] = (
 """What the state key goes through; None is everything that is still there."""
 
 _FOR_PACKAGES = frozenset(
-    ("check", "move", "take", "discard", "note", "working", "what_if", "life", "sample")
+    ("check", "move", "take", "discard", "note", "working", "what_if", "life", "sample", "labels")
 )
 
 
@@ -318,7 +318,7 @@ class ShelvesScreen(CursorActions):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Keys for packages need one under the cursor, keys for places a place."""
-        if action == "sample" and self.at_place is not None:
+        if action in ("sample", "labels") and self.at_place is not None:
             return True
         if action in _FOR_PACKAGES:
             return self.table.cursor_key is not None and not self._list_hidden
@@ -346,6 +346,10 @@ class ShelvesScreen(CursorActions):
     def action_discard(self) -> None:
         """Throw the marked packages away."""
         self.discard(self._marked())
+
+    def action_labels(self) -> None:
+        """Print labels of the marked packages, or of all in the place while in the panel."""
+        self.print_place_labels() if self.at_place else self.print_labels(self._marked())
 
     # Places
 
