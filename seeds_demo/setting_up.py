@@ -1,9 +1,10 @@
-"""The first day: the household, its places and its foods."""
+"""The first day: the household, its places, its foods and its people."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from fractions import Fraction
 from functools import partial
 
 from seeds_demo.rounds import agree_on_days
@@ -11,10 +12,12 @@ from seeds_demo.steps import Part, Step
 from seeds_demo.tables import Row, read_rows, weight_of
 from stockroom.domain.foods import Allergen, FoodGroup, Preparation
 from stockroom.domain.keeping.interface import FoodClass
+from stockroom.domain.person import Activity, Sex
 from stockroom.services.climate import set_humidity
 from stockroom.services.foods import add_food, change_food
 from stockroom.services.household import change_household
 from stockroom.services.keeping import refresh_everything
+from stockroom.services.people import Told, add_member
 from stockroom.services.places import PlaceKind, add_place
 from stockroom.services.session import Stockroom
 
@@ -23,7 +26,7 @@ HUT_ALTITUDE_M = 40
 
 
 def set_up_steps(day: date) -> Iterator[Step]:
-    """The hut's days for rechecks, its height, places and foods, all on one day."""
+    """The hut's days for rechecks, its height, places, foods and people, all on one day."""
     yield Step(day, Part.SET_UP, "warden", agree_on_days)
     yield Step(day, Part.SET_UP, "warden", _say_how_high)
     for row in read_rows("places"):
@@ -34,6 +37,8 @@ def set_up_steps(day: date) -> Iterator[Step]:
         yield Step(day, Part.SET_UP, "cook", partial(_add_food, row))
         if row["settled"]:
             yield Step(day, Part.SET_UP, "cook", partial(_settle_ingredients, row))
+    for row in read_rows("people"):
+        yield Step(day, Part.SET_UP, "warden", partial(_add_person, row))
 
 
 def _say_how_high(room: Stockroom) -> None:
@@ -74,6 +79,24 @@ def _add_food(row: Row, room: Stockroom) -> None:
 def _settle_ingredients(row: Row, room: Stockroom) -> None:
     """The dish was made here: its allergens are known, not guessed from the table."""
     change_food(room, row["name"], allergens=_allergens(row))
+
+
+def _add_person(row: Row, room: Stockroom) -> None:
+    sized = bool(row["kg"] and row["cm"])
+    told = Told(
+        body_weight_dg=int(row["kg"]) * 10_000 if sized else None,
+        height_mm=int(row["cm"]) * 10 if sized else None,
+        allergens=_allergens(row),
+        dislikes=[food for food in row["dislikes"].split(";") if food],
+    )
+    add_member(
+        room,
+        row["name"],
+        sex=Sex(row["sex"]),
+        age_years=Fraction(row["age"]),
+        activity=Activity(row["activity"]),
+        told=told,
+    )
 
 
 def _allergens(row: Row) -> tuple[Allergen, ...]:

@@ -94,6 +94,14 @@ class StockroomApp(App[None], inherit_bindings=False):
             tooltip="Set the name, the number of people and the units.",
         ),
         Binding(
+            "semicolon",
+            "people",
+            "People",
+            show=False,
+            id="people",
+            tooltip="List the people with what each needs and must not get.",
+        ),
+        Binding(
             "full_stop",
             "schedule",
             "Looks",
@@ -238,6 +246,13 @@ class StockroomApp(App[None], inherit_bindings=False):
         form = attempt(self, household_form, self.stockroom)
         if form is not None:
             self.push_screen(form, self._told)
+
+    def action_people(self) -> None:
+        """List the people."""
+        from stockroom.tui.screens.people import PeopleScreen
+
+        if not isinstance(self.screen, PeopleScreen):
+            self.push_screen(PeopleScreen(self.current_mode))
 
     def action_schedule(self) -> None:
         """Ask how often packages are looked at; the days are computed anew after it."""

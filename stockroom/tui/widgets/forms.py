@@ -124,7 +124,11 @@ class FormScreen(BaseModal[T], Generic[T]):
     def _say_below(self, text: str) -> None:
         """Show a sentence under the fields until one of them changes; "" shows none."""
         self._said_for = self.answers
-        self.query_one(".foot", Static).update(plain(text))
+        foot = self.query_one(".foot", Static)
+        foot.update(plain(text))
+        if text:
+            # Below a long form on a low terminal it would be said out of sight.
+            self.call_after_refresh(foot.scroll_visible, animate=False)
 
     @on(Field.Moved)
     def _go_on(self, message: Field.Moved) -> None:
