@@ -106,9 +106,14 @@ TABLE: dict[str, Layer] = {
 }
 
 LAZY = (
+    Inside("services", "highspy", "the solver, when a menu is planned"),
+    Inside("services", "numpy", "the solver takes its arrays so; it comes with the solver"),
     Inside("cli", "stockroom.tui", "the function that starts the screens"),
     Inside("cli", "seeds_demo", "the demo command builds its store"),
     Inside("reports", "icalendar", "the calendar's file, and nothing else"),
+    Inside("reports", "fpdf", "the labels' file"),
+    Inside("reports", "segno", "the code symbol on a label"),
+    Inside("reports", "fontTools", "which letters a font has"),
 )
 
 

@@ -1,0 +1,1 @@
+"""A menu for some days from the stored food: the question, quick plan, model, account, checks."""
