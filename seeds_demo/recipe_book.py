@@ -14,6 +14,7 @@ from seeds_demo.steps import Part, Step
 from seeds_demo.tables import read_text
 from stockroom.domain.cooking import Basis
 from stockroom.services.kitchen import LineRequest, add_recipe
+from stockroom.services.measures import set_measure
 from stockroom.services.session import Stockroom
 
 
@@ -28,6 +29,10 @@ class WrittenRecipe:
     pot_water_g: int
     lines: tuple[LineRequest, ...]
     steps: str
+    cook_to_dc: int | None = None
+    """What it is cooked to in the middle, where it has a cooking step."""
+    measures: tuple[tuple[str, str, int], ...] = ()
+    """Food, household measure and its dry weight, weighed on the day the recipe was written."""
 
 
 def recipes() -> tuple[WrittenRecipe, ...]:
@@ -42,6 +47,8 @@ def recipe_steps() -> Iterator[Step]:
 
 
 def _add(recipe: WrittenRecipe, room: Stockroom) -> None:
+    for food, measure, weight_dg in recipe.measures:
+        set_measure(room, food, measure, weight_dg)
     add_recipe(
         room,
         recipe.name,
@@ -49,6 +56,7 @@ def _add(recipe: WrittenRecipe, room: Stockroom) -> None:
         recipe.lines,
         cooking_water_dg=recipe.pot_water_g * 10,
         steps=recipe.steps,
+        cook_to_dc=recipe.cook_to_dc,
     )
 
 
@@ -59,17 +67,30 @@ def _recipe(entry: dict[str, Any]) -> WrittenRecipe:
         who=str(entry["who"]),
         serves=int(entry["serves"]),
         pot_water_g=int(entry["pot_water_g"]),
-        lines=tuple(_line(words) for words in [*entry["shelf"], *entry["fresh"]]),
+        lines=(
+            *(_stored(words) for words in entry["shelf"]),
+            *(_fresh(words) for words in entry["fresh"]),
+        ),
         steps=str(entry["steps"]).strip(),
+        cook_to_dc=entry.get("cook_to_dc"),
+        measures=tuple(
+            (food, measure, int(grams) * 10) for food, measure, grams in entry.get("measures", ())
+        ),
     )
 
 
-def _line(words: list[str]) -> LineRequest:
-    """["venison stew", "4", "servings"], or for what is not on the shelf ["oats", "200", "g"]."""
-    name, amount, unit = words
+def _stored(words: list[str]) -> LineRequest:
+    """["venison stew", "4", "servings"], or in a household measure ["apple slices", "1", "cup"]."""
+    food, amount, unit = words
     if unit in _BASES:
-        return LineRequest(food=name, basis=_BASES[unit], amount=Fraction(amount))
-    return LineRequest(item=name, amount=Fraction(amount) if amount else None, unit=unit or None)
+        return LineRequest(food=food, basis=_BASES[unit], amount=Fraction(amount))
+    return LineRequest(food=food, basis=Basis.MEASURE, amount=Fraction(amount), unit=unit)
+
+
+def _fresh(words: list[str]) -> LineRequest:
+    """What is not on the shelf: ["oats", "200", "g"]."""
+    item, amount, unit = words
+    return LineRequest(item=item, amount=Fraction(amount) if amount else None, unit=unit or None)
 
 
 _BASES = {"servings": Basis.SERVINGS, "g fresh": Basis.FRESH, "g dry": Basis.DRY}

@@ -9,10 +9,11 @@ from stockroom.cli.session import Wishes
 
 
 def _start() -> tuple[click.Command, ...]:
+    from stockroom.cli.people import person
     from stockroom.cli.places import place
     from stockroom.cli.start import demo, household, init
 
-    return init, demo, household, place
+    return init, demo, household, person, place
 
 
 def _bench() -> tuple[click.Command, ...]:
@@ -57,9 +58,10 @@ def _machine() -> tuple[click.Command, ...]:
 
 def _record() -> tuple[click.Command, ...]:
     from stockroom.cli.calendar import calendar
+    from stockroom.cli.labels import label, sheet
     from stockroom.cli.record import journal, redo, undo
 
-    return undo, redo, journal, calendar
+    return undo, redo, journal, calendar, label, sheet
 
 
 def _calculations() -> tuple[click.Command, ...]:
@@ -69,7 +71,7 @@ def _calculations() -> tuple[click.Command, ...]:
 
 
 SECTIONS = (
-    Section("Start", ("init", "demo", "household", "place"), _start),
+    Section("Start", ("init", "demo", "household", "person", "place"), _start),
     Section("Bench", ("run", "lot", "advise", "pack", "food", "container"), _bench),
     Section(
         "Shelves",
@@ -104,7 +106,7 @@ SECTIONS = (
     ),
     Section("Kitchen", ("cook", "recipe"), _kitchen),
     Section("Machine", ("upkeep",), _machine),
-    Section("Record", ("undo", "redo", "journal", "calendar"), _record),
+    Section("Record", ("undo", "redo", "journal", "calendar", "label", "sheet"), _record),
     Section("Calculations", ("calc",), _calculations),
 )
 

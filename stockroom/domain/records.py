@@ -340,11 +340,16 @@ class RecipeSummary:
     stored: int
     fresh: int
     last_cooked_on: date | None
+    occasion: str = "main"
+    cook_to_dc: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class RecipeLine:
-    """One ingredient. A stored one has a food and a basis; a fresh one an item and an amount."""
+    """One ingredient. A stored one has a food and a basis; a fresh one an item and an amount.
+
+    A stored one in measures has its amount and unit too; a share held back is its own or None.
+    """
 
     position: int
     food_id: int | None
@@ -355,11 +360,15 @@ class RecipeLine:
     item: str | None
     amount_thousandths: int | None
     unit: str | None
+    hold_back_percent: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class RecipeRecord:
-    """A whole recipe with its lines in order."""
+    """A whole recipe; energy, protein and allergens are those of its fresh items, for all served.
+
+    `cook_to_dc` is the temperature in the middle, None where it has no cooking step.
+    """
 
     recipe_id: int
     name: str
@@ -367,11 +376,19 @@ class RecipeRecord:
     cooking_water_dg: int
     steps: str
     lines: tuple[RecipeLine, ...]
+    hold_back_percent: int = 30
+    cook_to_dc: int | None = None
+    water_temperature_dc: int | None = None
+    occasion: str = "main"
+    fresh_kcal: int | None = None
+    fresh_protein_dg: int | None = None
+    origin: str = ""
+    allergens: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Meal:
-    """A cooked meal."""
+    """A cooked meal; `wetted_at` is when water was added, `eat_by` the last day to eat of it."""
 
     meal_id: int
     name: str
@@ -379,3 +396,5 @@ class Meal:
     on_day: date
     rehydration_water_dg: int
     cooking_water_dg: int
+    wetted_at: datetime | None = None
+    eat_by: date | None = None

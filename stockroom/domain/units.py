@@ -7,6 +7,7 @@ otherwise. Label measures: 21 CFR 101.9(b)(5)(viii), published, secondary copy.
 
 from __future__ import annotations
 
+from enum import StrEnum
 from fractions import Fraction
 from typing import overload
 
@@ -27,6 +28,36 @@ LABEL_FLUID_OUNCE_ML = 30
 LABEL_TABLESPOON_ML = 15
 LABEL_TEASPOON_ML = 5
 LABEL_OUNCE_G = 28
+
+
+class Cup(StrEnum):
+    """Which cup a household measures with: the two differ by 1.4 %."""
+
+    US = "us"
+    """236.5882365 mL."""
+    LABEL = "label"
+    """240 mL, the cup of food labels."""
+
+    @property
+    def volume_ml(self) -> Fraction:
+        """What it holds."""
+        return US_CUP_ML if self is Cup.US else Fraction(LABEL_CUP_ML)
+
+    @property
+    def tablespoon_ml(self) -> Fraction:
+        """The tablespoon that goes with it."""
+        return US_TABLESPOON_ML if self is Cup.US else Fraction(LABEL_TABLESPOON_ML)
+
+    @property
+    def teaspoon_ml(self) -> Fraction:
+        """The teaspoon that goes with it."""
+        return US_TEASPOON_ML if self is Cup.US else Fraction(LABEL_TEASPOON_ML)
+
+    @property
+    def words(self) -> str:
+        """The word before the measure: "US" or "label"."""
+        return "US" if self is Cup.US else "label"
+
 
 POUND_G = Fraction("453.59237")
 OUNCE_G = POUND_G / 16

@@ -14,7 +14,7 @@ from math import floor
 from stockroom.domain.drying import refuse_impossible
 from stockroom.domain.packing import part_water
 from stockroom.domain.quantities import UnitSystem, grams, show_weight
-from stockroom.domain.units import LABEL_CUP_ML, US_CUP_ML, US_TABLESPOON_ML, US_TEASPOON_ML
+from stockroom.domain.units import LABEL_CUP_ML, US_CUP_ML, Cup
 from stockroom.errors import Refused
 
 # Degrees Celsius and kg/m3, water at normal pressure; published table values.
@@ -120,31 +120,39 @@ def water_figures(wet_dg: int, dry_dg: int, use_dg: int | None = None) -> WaterF
     )
 
 
-def show_water(water_dg: int) -> str:
-    """Water in grams, millilitres at 20 °C and measures: "338.0 g · 339 mL · about 1½ US cups"."""
+def show_water(water_dg: int, at_c: float = 20.0, cup: Cup = Cup.US) -> str:
+    """Water in grams, millilitres and measures: "338.0 g · 339 mL · about 1½ US cups".
+
+    The volume is at the water's temperature, 4 to 100 °C. Raises WaterTemperatureOutside.
+    """
     if water_dg <= 0:
         return "no water to add"
-    volume_ml = millilitres(water_dg)
+    volume_ml = millilitres(water_dg, at_c)
     weight = show_weight(water_dg, UnitSystem.METRIC)
     if volume_ml < 1:
         return f"{weight} · under 1 mL"
-    return f"{weight} · {volume_ml:.0f} mL · about {quarter_cups(volume_ml)}"
+    return f"{weight} · {volume_ml:.0f} mL · about {quarter_cups(volume_ml, cup)}"
 
 
-def quarter_cups(volume_ml: float) -> str:
-    """Cups to the nearest quarter, named: "1½ US cups".
+def cups(volume_ml: float, cup: Cup) -> float:
+    """Cups of the named kind."""
+    return volume_ml / float(cup.volume_ml)
 
-    Under a quarter of a cup: US tablespoons to the nearest half, and under a quarter of a
-    tablespoon: US teaspoons, a quarter at least.
+
+def quarter_cups(volume_ml: float, cup: Cup = Cup.US) -> str:
+    """Cups to the nearest quarter, named: "1½ US cups", "1½ label cups".
+
+    Under a quarter of a cup: tablespoons of the same kind to the nearest half, and under a
+    quarter of a tablespoon: teaspoons, a quarter at least.
     """
-    cups = us_cups(volume_ml)
-    if cups >= _SMALLEST_IN_CUPS:
-        return _counted(floor(cups * 4 + 0.5), "US cup")
-    tablespoons = volume_ml / float(US_TABLESPOON_ML)
+    count = cups(volume_ml, cup)
+    if count >= _SMALLEST_IN_CUPS:
+        return _counted(floor(count * 4 + 0.5), f"{cup.words} cup")
+    tablespoons = volume_ml / float(cup.tablespoon_ml)
     if tablespoons >= _SMALLEST_IN_TABLESPOONS:
-        return _counted(floor(tablespoons * 2 + 0.5) * 2, "US tablespoon")
-    teaspoons = volume_ml / float(US_TEASPOON_ML)
-    return _counted(max(floor(teaspoons * 4 + 0.5), 1), "US teaspoon")
+        return _counted(floor(tablespoons * 2 + 0.5) * 2, f"{cup.words} tablespoon")
+    teaspoons = volume_ml / float(cup.teaspoon_ml)
+    return _counted(max(floor(teaspoons * 4 + 0.5), 1), f"{cup.words} teaspoon")
 
 
 def _counted(quarters: int, measure: str) -> str:

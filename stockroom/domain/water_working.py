@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from stockroom.domain.drying import refuse_impossible
 from stockroom.domain.quantities import grams
-from stockroom.domain.units import US_CUP_ML
-from stockroom.domain.water import millilitres, show_water, us_cups, water_density
+from stockroom.domain.units import Cup
+from stockroom.domain.water import cups, millilitres, show_water, water_density
 from stockroom.domain.water_doubt import WaterPart, add_water_doubt
 from stockroom.domain.working import Given, Source, Standing, Trace, Working
 
@@ -25,6 +25,11 @@ DENSITY_TABLE = Source(
 )
 EXACT_CUP = Source(
     "us_cup", "US cup = 231 in³/16 with 1 in = 2.54 cm: 236.5882365 mL, exact", Standing.COMPUTED
+)
+LABEL_CUP = Source(
+    "label_cup",
+    "Label cup 240 mL: 21 CFR 101.9(b)(5)(viii), secondary copy",
+    Standing.PUBLISHED,
 )
 DEALT_OUT = (
     "Dealt out so that all packages and losses of the lot add up to its water exactly, to the"
@@ -87,16 +92,20 @@ def add_lot_water(trace: Trace, lot_wet_dg: int, lot_dry_dg: int, code: str = ""
     )  # fmt: skip
 
 
-def add_volumes(trace: Trace, share: Given, water_dg: int) -> None:
-    """Write the same water in millilitres and cups."""
-    volume_ml = millilitres(water_dg, _TABLE_C)
+def add_volumes(
+    trace: Trace, share: Given, water_dg: int, at_c: float = _TABLE_C, cup: Cup = Cup.US
+) -> None:
+    """Write the same water in millilitres at its temperature, 4 to 100 °C, and in cups."""
+    volume_ml = millilitres(water_dg, at_c)
     density = Given(
-        "density of water at 20 °C", f"{water_density(_TABLE_C):.3f} kg/m³", DENSITY_TABLE
+        f"density of water at {at_c:g} °C", f"{water_density(at_c):.3f} kg/m³", DENSITY_TABLE
     )
     volume = trace.step(
         "volume", "{share} / {density}", f"{volume_ml:.1f} mL", share=share, density=density
     )
+    source = EXACT_CUP if cup is Cup.US else LABEL_CUP
     trace.step(
-        "US cups", "{volume} / {cup}", f"{us_cups(volume_ml):.2f} US cups",
-        volume=volume, cup=Given("US cup", f"{float(US_CUP_ML)} mL", EXACT_CUP),
+        f"{cup.words} cups", "{volume} / {cup}",
+        f"{cups(volume_ml, cup):.2f} {cup.words} cups", volume=volume,
+        cup=Given(f"{cup.words} cup", f"{float(cup.volume_ml)} mL", source),
     )  # fmt: skip

@@ -38,7 +38,8 @@ def json_value(report: Report) -> Json:
     found: dict[str, Json] = {}
     for block in report.blocks:
         if isinstance(block, Table):
-            found[block.key] = _rows(block)
+            # One without a key is for text alone, as with prose.
+            found.update({block.key: _rows(block)} if block.key else {})
         elif isinstance(block, Fields):
             found.update(_field(field) for field in block.fields if field.key)
         elif isinstance(block, Data):

@@ -8,6 +8,7 @@ from stockroom.clock import Clock
 from stockroom.domain.keeping.oxygen import barometer_at
 from stockroom.domain.quantities import UnitSystem
 from stockroom.domain.records import Container
+from stockroom.domain.units import Cup
 from stockroom.errors import BadInput
 from stockroom.reference.containers import containers as reference_containers
 from stockroom.services.acting import acting
@@ -62,8 +63,9 @@ def change_household(
     people: int | None = None,
     name: str | None = None,
     altitude_m: int | None = None,
+    cup: Cup | None = None,
 ) -> Done:
-    """Change units, number of people, name or height above the sea; what is None stays.
+    """Change units, number of people, name, height above the sea or cup; what is None stays.
 
     The height decides how much air a package holds: after it has changed, best-by dates are not
     current until `refresh_everything` has run. Raises BadInput, ImpossibleFigure.
@@ -73,6 +75,7 @@ def change_household(
         "people": None if people is None else str(people),
         "name": None if name is None else _title(name),
         "altitude": None if altitude_m is None else str(altitude_m),
+        "cup": None if cup is None else str(cup),
     }
     if people is not None:
         _check_people(people)
@@ -80,7 +83,7 @@ def change_household(
         barometer_at(altitude_m)
     said = {key: value for key, value in wanted.items() if value is not None}
     if not said:
-        raise BadInput("household", "", "units, people, a name or an altitude to change")
+        raise BadInput("household", "", "units, people, a name, an altitude or a cup to change")
     with acting(room, "settings") as act:
         for key, value in said.items():
             settings.save_setting(room.store, key, value)

@@ -1,45 +1,74 @@
-"""The kitchen: recipes, what a dish takes from the shelves with its water, and cooking it."""
+"""The kitchen: what a dish takes from the shelves with its water, and cooking it."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from stockroom.domain.cautions import cautions_for_cooking
-from stockroom.domain.conditions import USABLE
-from stockroom.domain.cooking import (
-    Basis,
-    CookPlan,
-    FreshNeed,
-    Recipe,
-    StoredNeed,
-    cook_plan,
-    scale,
-)
+from stockroom.domain.cooking import CookPlan, Recipe, scale
+from stockroom.domain.dish_facts import DishFacts, dish_facts, raw_check
+from stockroom.domain.foods import FoodGroup, Preparation
+from stockroom.domain.keeping.interface import CannotProject
 from stockroom.domain.quantities import grams, nearest_whole
-from stockroom.domain.records import Food, Meal, Package, RecipeLine, RecipeRecord, RecipeSummary
+from stockroom.domain.records import Food, Meal, Package, RecipeRecord
+from stockroom.domain.safe_cooking import REHEATING, RawCheck, refuse_uncooked
+from stockroom.domain.water_share import WATER_C, WaterWay
+from stockroom.domain.wetted import MealCare, care_until, meal_care
+from stockroom.domain.whole_packages import LeftOpen, rests, take_whole, whole_packages
 from stockroom.errors import BadInput, Refused
-from stockroom.services.acting import acting
-from stockroom.services.finding import find_food, find_recipe
+from stockroom.services.acting import Act, acting
+from stockroom.services.cooking_shelf import plan_from_shelf
+from stockroom.services.finding import find_recipe
 from stockroom.services.foods import facts_of
-from stockroom.services.names import clean_name, clean_note
-from stockroom.services.packages import candidate_of, take_from
+from stockroom.services.keeping import project_package
+from stockroom.services.packages import take_from
+from stockroom.services.recipes import (
+    LEAST_COOK_TO_DC,
+    MOST_COOK_TO_DC,
+    MOST_PEOPLE,
+    Clear,
+    LineRequest,
+    RecipeDetails,
+    RecipeExists,
+    add_recipe,
+    change_recipe,
+    list_recipes,
+    remove_recipe,
+    show_recipe,
+)
 from stockroom.services.results import CookSheet, Done
 from stockroom.services.session import Stockroom
-from stockroom.store import food_rows, package_rows, recipe_rows
+from stockroom.services.written_recipes import (
+    NO_SWAPS,
+    as_written,
+    foods_of,
+    swap_foods,
+    written_recipe,
+)
+from stockroom.store import package_rows, recipe_rows
 
-MOST_PEOPLE = 1000
-MOST_WEIGHT_DG = 1_000_000
-MOST_HUNDREDTHS = 100_000
-MOST_THOUSANDTHS = 1_000_000_000
-
-
-class RecipeExists(Refused):
-    """Two recipes of one name could not be told apart."""
-
-    def __init__(self, name: str) -> None:
-        super().__init__(f"There is already a recipe “{name}”.", "Choose another name.")
+__all__ = [
+    "MOST_PEOPLE",
+    "Clear",
+    "LineRequest",
+    "NothingToTake",
+    "RecipeDetails",
+    "RecipeExists",
+    "Short",
+    "add_recipe",
+    "care_of",
+    "change_recipe",
+    "cook_meal",
+    "cook_sheet",
+    "list_meals",
+    "list_recipes",
+    "recipe_facts",
+    "remove_recipe",
+    "show_recipe",
+    "written_recipe",
+]
 
 
 class Short(Refused):
@@ -48,7 +77,7 @@ class Short(Refused):
     def __init__(self, plan: CookPlan) -> None:
         missing = ", ".join(
             f"{line.need.food_name} {grams(line.shortfall_dg):.1f} g"
-            f" {'dry' if line.need.basis is Basis.DRY else 'fresh equivalent'}"
+            f" {'dry' if line.need.counts_dry else 'fresh equivalent'}"
             for line in plan.short
         )
         super().__init__(
@@ -67,150 +96,77 @@ class NothingToTake(Refused):
 
 
 @dataclass(frozen=True, slots=True)
-class LineRequest:
-    """One ingredient as a person says it: a stored food with a basis, or a fresh item.
+class _Dish:
+    """A recipe of the book with its foods as they are used, swaps made."""
 
-    For a stored food `amount` is grams (basis fresh or dry) or servings; for a fresh item it is
-    in `unit`, and may be left out.
+    record: RecipeRecord
+    written: Recipe
+    foods: dict[int, Food]
+    cook_to_dc: int | None
+
+
+def recipe_facts(room: Stockroom, name: str) -> DishFacts:
+    """Allergens and raw food of a recipe, from its foods and its own words. Raises NotFound."""
+    record = find_recipe(room, name)
+    foods = list(foods_of(room, record).values())
+    return dish_facts(foods, record.allergens, record.cook_to_dc)
+
+
+def cook_sheet(
+    room: Stockroom,
+    name: str,
+    people: int | None = None,
+    *,
+    servings: Fraction | None = None,
+    whole: bool = False,
+    swaps: Mapping[int, int] = NO_SWAPS,
+    cook_to_dc: int | None = None,
+) -> CookSheet:
+    """A recipe for so many people: picks first in first out, water, shortfalls, cautions.
+
+    Without `people` for the household. `servings`, of those the recipe is written for, decide the
+    amounts where given. `whole` takes whole packages where little would stay in them, `swaps` are
+    food ids of the recipe with those that stand in for them, `cook_to_dc` is the temperature it
+    is cooked to this once. Raises NotFound, BadInput, MeasureMissing.
     """
-
-    food: str | None = None
-    basis: Basis | None = None
-    item: str | None = None
-    amount: Fraction | None = None
-    unit: str | None = None
-
-
-def list_recipes(room: Stockroom) -> tuple[RecipeSummary, ...]:
-    """Every recipe by name."""
-    return tuple(recipe_rows.recipe_summaries(room.store))
+    dish = _dish(room, name, swaps, cook_to_dc)
+    eaters = _eaters(room, people, servings)
+    plan = plan_from_shelf(room, scale(dish.written, eaters, servings))
+    if whole:
+        plan = take_whole(plan, whole_packages(plan))
+    return _sheet(room, dish, plan)
 
 
-def show_recipe(room: Stockroom, name: str) -> RecipeRecord:
-    """One recipe with its lines. Raises NotFound with the nearest names."""
-    return find_recipe(room, name)
-
-
-def add_recipe(
+def cook_meal(
     room: Stockroom,
     name: str,
-    serves: int,
-    lines: Sequence[LineRequest],
+    people: int | None = None,
     *,
-    cooking_water_dg: int = 0,
-    steps: str = "",
+    servings: Fraction | None = None,
+    take_short: bool = False,
+    whole: bool = False,
+    swaps: Mapping[int, int] = NO_SWAPS,
+    cook_to_dc: int | None = None,
 ) -> Done:
-    """Add a recipe. Raises RecipeExists, NotFound or BadInput."""
-    chosen = clean_name(name, "recipe name")
-    _check(serves, lines)
-    with acting(room, "recipe") as act:
-        if recipe_rows.recipe_by_name(room.store, chosen) is not None:
-            raise RecipeExists(chosen)
-        made = recipe_rows.insert_recipe(
-            room.store,
-            name=chosen,
-            serves=serves,
-            cooking_water_dg=_water(cooking_water_dg),
-            steps=clean_note(steps),
-            lines=_lines(room, lines),
-        )
-        act.words = f"added the recipe {chosen}"
-    return Done(act.words, made_id=made)
+    """Take a recipe's packages off the shelf and record the meal, all in one action.
 
-
-def change_recipe(
-    room: Stockroom,
-    name: str,
-    *,
-    new_name: str | None = None,
-    serves: int | None = None,
-    lines: Sequence[LineRequest] | None = None,
-    cooking_water_dg: int | None = None,
-    steps: str | None = None,
-) -> Done:
-    """Change a recipe; what is None stays. New lines replace the old ones."""
-    with acting(room, "recipe") as act:
-        recipe = find_recipe(room, name)
-        chosen = recipe.name if new_name is None else clean_name(new_name, "recipe name")
-        other = recipe_rows.recipe_by_name(room.store, chosen)
-        if other is not None and other.recipe_id != recipe.recipe_id:
-            raise RecipeExists(chosen)
-        if lines is not None:
-            _check(serves or recipe.serves, lines)
-        water_dg = recipe.cooking_water_dg if cooking_water_dg is None else cooking_water_dg
-        changed = RecipeRecord(
-            recipe_id=recipe.recipe_id,
-            name=chosen,
-            serves=_serves(serves) if serves is not None else recipe.serves,
-            cooking_water_dg=_water(water_dg),
-            steps=recipe.steps if steps is None else clean_note(steps),
-            lines=recipe.lines if lines is None else _lines(room, lines),
-        )
-        if changed == recipe:
-            raise BadInput("recipe", "", "what to change: name, serves, lines, water or steps")
-        recipe_rows.update_recipe(room.store, changed)
-        act.words = f"changed the recipe {chosen}"
-    return Done(act.words, made_id=recipe.recipe_id)
-
-
-def remove_recipe(room: Stockroom, name: str) -> Done:
-    """Take a recipe out of the book; meals cooked from it stay in the record."""
-    with acting(room, "recipe") as act:
-        recipe = find_recipe(room, name)
-        recipe_rows.delete_recipe(room.store, recipe.recipe_id)
-        act.words = f"removed the recipe {recipe.name}"
-    return Done(act.words)
-
-
-def cook_sheet(room: Stockroom, name: str, people: int) -> CookSheet:
-    """A recipe for so many people: picks first in first out, water, shortfalls, cautions."""
-    recipe = find_recipe(room, name)
-    _check_people(people)
-    foods = _foods(room, recipe)
-    shelf = {
-        food_id: package_rows.first_in_packages(room.store, food_id, USABLE) for food_id in foods
-    }
-    plan = cook_plan(
-        scale(_recipe(recipe, foods), people),
-        {food_id: [candidate_of(one) for one in packages] for food_id, packages in shelf.items()},
-    )
-    packages = {one.package_id: one for some in shelf.values() for one in some}
-    return _sheet(room, recipe, plan, foods, packages)
-
-
-def cook_meal(room: Stockroom, name: str, people: int, *, take_short: bool = False) -> Done:
-    """Take a recipe's packages off the shelf for so many people and record the meal.
-
-    All draws are one action. Raises Short unless `take_short`, NothingToTake and NotSealedYet.
+    Amounts as in `cook_sheet`. The clock of the wetted food starts now. Raises Short unless
+    `take_short`, NothingToTake, RawWithoutCooking, CookedTooLittle, NotSealedYet, NotFound,
+    BadInput and MeasureMissing.
     """
     with acting(room, "cook") as act:
-        sheet = cook_sheet(room, name, people)
+        sheet = cook_sheet(
+            room, name, people, servings=servings, whole=whole, swaps=swaps, cook_to_dc=cook_to_dc
+        )
         plan = sheet.plan
-        picks = [pick for line in plan.lines for pick in line.picks]
-        if plan.lines and not picks:
-            raise NothingToTake(sheet.recipe.name)
-        if plan.short and not take_short:
-            raise Short(plan)
-        meal_id = recipe_rows.insert_meal(
-            room.store,
-            recipe_id=sheet.recipe.recipe_id,
-            name=sheet.recipe.name,
-            people=people,
-            on_day=act.today,
-            rehydration_water_dg=plan.water_dg,
-            cooking_water_dg=plan.cooking_water_dg,
-        )
-        for pick in picks:
-            # Read again: a recipe may name one food twice and draw a package in two steps.
-            package = package_rows.package_by_id(room.store, pick.candidate.package_id)
-            assert package is not None
-            take_from(room, act, package, pick.take_dg, meal_id=meal_id)
-        act.words = (
-            f"cooked {sheet.recipe.name} for {people} from {_packages_word(len(picks))},"
-            f" {grams(plan.water_dg):.1f} g of water to rehydrate"
-        )
-    codes = tuple(dict.fromkeys(pick.candidate.code for pick in picks))
-    return Done(act.words, sheet.cautions, codes, made_id=meal_id)
+        _refuse(sheet, take_short=take_short)
+        care = None
+        if plan.picks:
+            care = meal_care(room.clock.now(), act.today, at_once=bool(sheet.at_once))
+        meal_id = _record(room, act, sheet, care)
+        act.words = _words(sheet)
+    codes = tuple(dict.fromkeys(pick.candidate.code for pick in plan.picks))
+    return Done(act.words, sheet.cautions, codes, made_id=meal_id, care=care)
 
 
 def list_meals(room: Stockroom, *, count: int = 50) -> tuple[Meal, ...]:
@@ -218,126 +174,153 @@ def list_meals(room: Stockroom, *, count: int = 50) -> tuple[Meal, ...]:
     return tuple(recipe_rows.meals(room.store, count=count))
 
 
-def _sheet(
-    room: Stockroom,
-    recipe: RecipeRecord,
-    plan: CookPlan,
-    foods: dict[int, Food],
-    packages: dict[int, Package],
-) -> CookSheet:
-    picked = [
-        packages[one]
-        for one in dict.fromkeys(
-            pick.candidate.package_id for line in plan.lines for pick in line.picks
+def care_of(meal: Meal) -> MealCare | None:
+    """How long a recorded meal may stand and keep; None where nothing was wetted."""
+    if meal.wetted_at is None or meal.eat_by is None:
+        return None
+    return care_until(meal.wetted_at, meal.eat_by, at_once=meal.eat_by == meal.on_day)
+
+
+def _dish(room: Stockroom, name: str, swaps: Mapping[int, int], cook_to_dc: int | None) -> _Dish:
+    """What is to be cooked."""
+    if cook_to_dc is not None and not LEAST_COOK_TO_DC <= cook_to_dc <= MOST_COOK_TO_DC:
+        raise BadInput(
+            "cooked to", f"{cook_to_dc / 10:g} °C", "a temperature from 30 to 150 °C (86 to 302 °F)"
         )
-    ]
-    raw_ids = {one.food_id for one in picked if one.preparation == "raw"}
+    record = find_recipe(room, name)
+    foods = foods_of(room, record)
+    stand_ins = swap_foods(room, foods, swaps)
+    used = [stand_ins.get(food_id, food) for food_id, food in foods.items()]
+    return _Dish(
+        record,
+        as_written(room, record, foods, stand_ins),
+        {food.food_id: food for food in used},
+        record.cook_to_dc if cook_to_dc is None else cook_to_dc,
+    )
+
+
+def _eaters(room: Stockroom, people: int | None, servings: Fraction | None) -> int:
+    """How many people eat; servings without people are one for each."""
+    if servings is not None and not 0 < servings <= MOST_PEOPLE:
+        raise BadInput("servings", str(servings), f"a number above 0, up to {MOST_PEOPLE}")
+    if people is None:
+        people = room.household.people if servings is None else max(1, nearest_whole(servings))
+    if not 1 <= people <= MOST_PEOPLE:
+        raise BadInput("people", str(people), f"a whole number from 1 to {MOST_PEOPLE}")
+    return people
+
+
+def _sheet(room: Stockroom, dish: _Dish, plan: CookPlan) -> CookSheet:
+    """The sheet of a plan."""
+    ids = dict.fromkeys(pick.candidate.package_id for pick in plan.picks)
+    picked = package_rows.packages_by_ids(room.store, list(ids))
+    foods = dish.foods
+    facts = dish_facts(list(foods.values()), dish.record.allergens, dish.cook_to_dc)
+    raw = _raw(foods, picked, dish.cook_to_dc)
+    cooked = any(one.preparation == Preparation.COOKED for one in picked)
+    eggs = {one.food for one in picked if foods[one.food_id].food_group == FoodGroup.EGG}
     return CookSheet(
-        recipe=recipe,
+        recipe=dish.record,
         plan=plan,
         cautions=cautions_for_cooking([facts_of(food) for food in foods.values()]),
-        allergens=tuple(sorted({one for food in foods.values() for one in food.allergens})),
-        ingredients_unknown=tuple(
-            sorted(food.name for food in foods.values() if food.ingredients_unknown)
-        ),
-        raw_foods=tuple(sorted(foods[food_id].name for food_id in raw_ids)),
+        allergens=facts.allergens,
+        ingredients_unknown=facts.ingredients_unknown,
+        raw_foods=tuple(food.name for food in raw.foods),
         unchecked=tuple(one.code for one in picked if one.condition == "settling"),
         past_best_by=tuple(
             one.code for one in picked if one.best_by is not None and one.best_by < room.today
         ),
+        written=dish.written,
+        way=_way(room, dish.record),
+        wholes=whole_packages(plan),
+        left_open=_left_open(room, plan, picked),
+        raw=raw,
+        heat=raw.least or (REHEATING if cooked else None),
+        at_once=tuple(sorted(eggs)),
     )
 
 
-def written_recipe(room: Stockroom, record: RecipeRecord) -> Recipe:
-    """A recipe as it stands in the book, as the rules see it."""
-    return _recipe(record, _foods(room, record))
+def _raw(foods: Mapping[int, Food], picked: Iterable[Package], cook_to_dc: int | None) -> RawCheck:
+    """The raw food among the packages, by the lots they are of."""
+    ids = {one.food_id for one in picked if one.preparation == Preparation.RAW}
+    return raw_check((foods[food_id] for food_id in ids), cook_to_dc)
 
 
-def _recipe(record: RecipeRecord, foods: dict[int, Food]) -> Recipe:
-    """The stored recipe as the rules see it."""
-    lines: list[StoredNeed | FreshNeed] = []
-    for line in record.lines:
-        if line.food_id is None:
-            amount = line.amount_thousandths
-            lines.append(
-                FreshNeed(
-                    line.item or "",
-                    None if amount is None else Fraction(amount, 1000),
-                    line.unit,
-                )
-            )
-            continue
-        food = foods[line.food_id]
-        basis = Basis(line.basis or Basis.FRESH)
-        lines.append(
-            StoredNeed(food.food_id, food.name, basis, _amount(line, basis), food.serving_dg)
-        )
-    return Recipe(record.name, record.serves, record.cooking_water_dg, tuple(lines))
+def _way(room: Stockroom, record: RecipeRecord) -> WaterWay:
+    """How the dish's water is measured."""
+    at_dc = record.water_temperature_dc
+    return WaterWay(WATER_C if at_dc is None else at_dc / 10, room.household.cup)
 
 
-def _amount(line: RecipeLine, basis: Basis) -> int | Fraction:
-    if basis is Basis.SERVINGS:
-        return Fraction(line.servings_hundredths or 0, 100)
-    return line.weight_dg or 0
+def _left_open(room: Stockroom, plan: CookPlan, picked: Sequence[Package]) -> tuple[LeftOpen, ...]:
+    """What stays in packages opened for the dish or before, and until when it is to be used."""
+    by_id = {package.package_id: package for package in picked}
+    found: list[LeftOpen] = []
+    for package_id, (_, pick) in rests(plan).items():
+        package = by_id[package_id]
+        left_water_dg = pick.candidate.water_dg - pick.water_dg
+        rest = LeftOpen(package.code, package.food, pick.left_dg, left_water_dg, None)
+        found.append(_with_use_by(room, package, rest))
+    return tuple(found)
 
 
-def _foods(room: Stockroom, recipe: RecipeRecord) -> dict[int, Food]:
-    ids = {line.food_id for line in recipe.lines if line.food_id is not None}
-    found = (food_rows.food_by_id(room.store, food_id) for food_id in ids)
-    return {food.food_id: food for food in found if food is not None}
+def _with_use_by(room: Stockroom, package: Package, rest: LeftOpen) -> LeftOpen:
+    """The same with the day the keeping model gives the package once it is opened."""
+    if room.today < package.sealed_on:
+        return replace(rest, why_not=f"it is sealed on {package.sealed_on.isoformat()} only")
+    opened = replace(package, condition="opened", opened_on=package.opened_on or room.today)
+    try:
+        return replace(rest, use_by=project_package(room, opened).best_by)
+    except CannotProject as refusal:
+        return replace(rest, why_not=str(refusal))
 
 
-def _lines(room: Stockroom, lines: Sequence[LineRequest]) -> tuple[RecipeLine, ...]:
-    return tuple(_line(room, position, line) for position, line in enumerate(lines, start=1))
+def _refuse(sheet: CookSheet, *, take_short: bool) -> None:
+    """Say no to a dish of nothing, to one that is short, and to one served raw."""
+    plan = sheet.plan
+    if plan.lines and not plan.picks:
+        raise NothingToTake(sheet.recipe.name)
+    if plan.short and not take_short:
+        raise Short(plan)
+    refuse_uncooked(sheet.recipe.name, sheet.raw)
 
 
-def _line(room: Stockroom, position: int, line: LineRequest) -> RecipeLine:
-    if line.food is None:
-        item = clean_name(line.item or "", "ingredient")
-        amount = None if line.amount is None else nearest_whole(line.amount * 1000)
-        if amount is not None and not 1 <= amount <= MOST_THOUSANDTHS:
-            raise BadInput(f"amount of {item}", f"{line.amount}", "a number above 0, up to 1000000")
-        unit = clean_name(line.unit, "unit") if line.unit and line.unit.strip() else None
-        return RecipeLine(position, None, None, None, None, None, item, amount, unit)
-    food = find_food(room, line.food)
-    basis = line.basis or Basis.FRESH
-    if line.amount is None or line.amount <= 0:
-        raise BadInput(f"amount of {food.name}", "", "a weight or a number of servings above 0")
-    weight_dg = None if basis is Basis.SERVINGS else nearest_whole(line.amount * 10)
-    servings = nearest_whole(line.amount * 100) if basis is Basis.SERVINGS else None
-    if not 1 <= (weight_dg or servings or 0) <= (MOST_WEIGHT_DG if weight_dg else MOST_HUNDREDTHS):
-        raise BadInput(
-            f"amount of {food.name}",
-            str(line.amount),
-            "0.1 g to 100 kg, or 0.01 to 1000 servings",
-        )
-    return RecipeLine(
-        position, food.food_id, food.name, basis, weight_dg, servings, None, None, None
+def _record(room: Stockroom, act: Act, sheet: CookSheet, care: MealCare | None) -> int:
+    """Write the meal and take its packages, inside an action; returns the meal's id."""
+    plan = sheet.plan
+    meal_id = recipe_rows.insert_meal(
+        room.store,
+        recipe_rows.NewMeal(
+            recipe_id=sheet.recipe.recipe_id,
+            name=sheet.recipe.name,
+            people=plan.people,
+            on_day=act.today,
+            rehydration_water_dg=plan.water_dg,
+            cooking_water_dg=plan.cooking_water_dg,
+            wetted_at=None if care is None else care.wetted_at,
+            eat_by=None if care is None else care.chilled_until,
+        ),
     )
+    for pick in plan.picks:
+        # Read again: a recipe may name one food twice and draw a package in two steps.
+        package = package_rows.package_by_id(room.store, pick.candidate.package_id)
+        assert package is not None
+        take_from(room, act, package, pick.take_dg, meal_id=meal_id)
+    return meal_id
 
 
-def _check(serves: int, lines: Sequence[LineRequest]) -> None:
-    _serves(serves)
-    if not lines:
-        raise BadInput("recipe", "", "at least one ingredient")
-
-
-def _serves(serves: int) -> int:
-    if not 1 <= serves <= MOST_PEOPLE:
-        raise BadInput("serves", str(serves), f"a whole number from 1 to {MOST_PEOPLE}")
-    return serves
-
-
-def _water(water_dg: int) -> int:
-    if not 0 <= water_dg <= MOST_WEIGHT_DG:
-        raise BadInput("cooking water", f"{grams(water_dg):g} g", "a weight from 0 g to 100 kg")
-    return water_dg
-
-
-def _check_people(people: int) -> None:
-    if not 1 <= people <= MOST_PEOPLE:
-        raise BadInput("people", str(people), f"a whole number from 1 to {MOST_PEOPLE}")
-
-
-def _packages_word(count: int) -> str:
-    return "1 package" if count == 1 else f"{count} packages"
+def _words(sheet: CookSheet) -> str:
+    """The sentence for the journal."""
+    plan = sheet.plan
+    count = len(plan.picks)
+    packages = "1 package" if count == 1 else f"{count} packages"
+    said = (
+        f"cooked {sheet.recipe.name} for {plan.people} from {packages},"
+        f" {grams(plan.water_dg):.1f} g of water to rehydrate"
+    )
+    for line in plan.lines:
+        if line.need.instead_of:
+            said += f"; {line.need.food_name} instead of {line.need.instead_of}"
+    if sheet.raw.foods and sheet.raw.cook_to_dc is not None:
+        said += f"; raw food cooked to {sheet.raw.cook_to_dc / 10:.1f} °C"
+    return said

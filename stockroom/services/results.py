@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
     from stockroom.domain.calendar_entries import CalendarEntry
     from stockroom.domain.cautions import Caution
-    from stockroom.domain.cooking import CookPlan
+    from stockroom.domain.cooking import CookPlan, Recipe
     from stockroom.domain.doubts import Doubt
     from stockroom.domain.evidence_records import ExtraDrying, Inspection, QueueEntry
     from stockroom.domain.gate import Gate
@@ -35,8 +35,12 @@ if TYPE_CHECKING:
     from stockroom.domain.leak_tests import LeakTest
     from stockroom.domain.logger_table import LoggerTable
     from stockroom.domain.packing_advice import Fit, MealSize
+    from stockroom.domain.safe_cooking import LeastTemperature, RawCheck
     from stockroom.domain.upkeep import UpkeepItem
     from stockroom.domain.upkeep_records import EquipmentCheck
+    from stockroom.domain.water_share import WaterWay
+    from stockroom.domain.wetted import MealCare
+    from stockroom.domain.whole_packages import LeftOpen, WholePackage
     from stockroom.domain.working import Working
     from stockroom.domain.year_profile import YearProfile
 
@@ -51,6 +55,8 @@ class Done:
     """Codes of the packages or lots it made or touched, where that helps the next step."""
     made_id: int = 0
     """The id of the run, place or recipe it made, else 0."""
+    care: MealCare | None = None
+    """How long a meal may stand and keep; None where nothing was wetted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,6 +187,18 @@ class RoundPage:
         )
 
 
+def _nothing_raw() -> RawCheck:
+    from stockroom.domain.safe_cooking import RawCheck
+
+    return RawCheck()
+
+
+def _plain_water() -> WaterWay:
+    from stockroom.domain.water_share import WaterWay
+
+    return WaterWay()
+
+
 @dataclass(frozen=True, slots=True)
 class CookSheet:
     """A recipe for so many people: what to take, how much water, what is short."""
@@ -196,6 +214,17 @@ class CookSheet:
     """Codes of picked packages not settle-checked yet."""
     past_best_by: tuple[str, ...]
     """Codes of picked packages past their best-by."""
+    written: Recipe | None = None
+    """The dish as written with its swaps, before it was scaled."""
+    way: WaterWay = field(default_factory=_plain_water)
+    wholes: tuple[WholePackage, ...] = ()
+    """Packages better taken whole; none once that was accepted."""
+    left_open: tuple[LeftOpen, ...] = ()
+    raw: RawCheck = field(default_factory=_nothing_raw)
+    heat: LeastTemperature | None = None
+    """What the dish is heated to: for its raw food, or as reheated; None where neither is in it."""
+    at_once: tuple[str, ...] = ()
+    """Foods of rehydrated egg: a dish with them is eaten at once."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from stockroom.clock import Clock, SystemClock
 from stockroom.domain.quantities import UnitSystem
+from stockroom.domain.units import Cup
 from stockroom.services.keeping import standard_model
 from stockroom.store.connection import Store, open_store
 from stockroom.store.settings import read_settings
@@ -27,6 +28,8 @@ class Household:
     people: int = 2
     name: str = ""
     altitude_m: int | None = None
+    cup: Cup = Cup.US
+    """Which cup water is measured with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +60,7 @@ class Stockroom:
             people=int(stored.get("people", "2")),
             name=stored.get("name", ""),
             altitude_m=int(stored["altitude"]) if stored.get("altitude") else None,
+            cup=Cup(stored.get("cup", Cup.US)),
         )
 
     @property

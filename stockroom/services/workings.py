@@ -25,10 +25,10 @@ from stockroom.reference.foods import foods as reference_foods
 from stockroom.services.bench import run_detail
 from stockroom.services.finding import find_lot, find_package
 from stockroom.services.keeping import case_of
-from stockroom.services.kitchen import written_recipe
 from stockroom.services.packages import refuse_gone
 from stockroom.services.results import CookSheet, WorkingPage
 from stockroom.services.session import Stockroom
+from stockroom.services.written_recipes import written_recipe
 from stockroom.store import food_rows, package_rows, run_rows
 
 _ALIKE = (
@@ -241,12 +241,15 @@ def _trays(room: Stockroom, lot: Lot) -> tuple[TrayWeights, ...]:
 
 
 def cook_working(room: Stockroom, sheet: CookSheet) -> WorkingPage:
-    """How the water of each food of a dish, and of all of it, is reached."""
+    """How the water of each food of a dish, and of all of it, is reached.
+
+    Raises MeasureMissing for a sheet without its written recipe whose measure is gone.
+    """
     ids = {pick.candidate.package_id for line in sheet.plan.lines for pick in line.picks}
     packages = package_rows.packages_by_ids(room.store, sorted(ids))
     origins = {one.package_id: _origin(room, one) for one in packages}
-    recipe = written_recipe(room, sheet.recipe)
-    return WorkingPage(sheet.recipe.name, cook_workings(recipe, sheet.plan, origins))
+    recipe = sheet.written or written_recipe(room, sheet.recipe)
+    return WorkingPage(sheet.recipe.name, cook_workings(recipe, sheet.plan, origins, sheet.way))
 
 
 def _codes(packages: Sequence[Package]) -> str:

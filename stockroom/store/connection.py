@@ -30,6 +30,9 @@ LOCK_WAIT_MS = 3000
 
 def trouble_from(error: sqlite3.Error, path: Path) -> StockroomError | None:
     """The error a person can act on for a driver error, or None when it is our own defect."""
+    # A broken constraint quotes the schema, whose words prove nothing about the file.
+    if isinstance(error, sqlite3.IntegrityError):
+        return None
     text = str(error)
     if "locked" in text or "busy" in text:
         return StoreLocked(str(path))

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import sqlite3
 
-REVISION = 3
+REVISION = 4
 """Raise by one with every change to the SQL made in this module or to a tracked table."""
 
 TRACKED = (
@@ -31,10 +31,17 @@ TRACKED = (
     "package_event",
     "redrying",
     "inspection",
+    "food_measure",
     "recipe",
     "recipe_line",
+    "recipe_allergen",
     "meal",
     "draw",
+    "household_member",
+    "member_allergen",
+    "member_dislike",
+    "menu",
+    "planned_dish",
     "equipment_check",
     "equipment_reading",
 )

@@ -21,7 +21,7 @@ from stockroom.store.derived import derived_is_current, drop_derived, rebuild_de
 if TYPE_CHECKING:
     from sqlite_utils.db import Database
 
-STEPS = ("0001_foundation", "0002_keeping", "0003_rechecks")
+STEPS = ("0001_foundation", "0002_keeping", "0003_rechecks", "0004_kitchen")
 """Names of the schema steps in order; each is schema/NAME.sql."""
 
 _SET = "stockroom"

@@ -16,7 +16,9 @@ from seeds_demo.setting_up import HUT_ALTITUDE_M
 from seeds_demo.tables import read_rows, read_text
 from stockroom.domain.conditions import Condition
 from stockroom.domain.cooking import Basis
+from stockroom.domain.foods import Allergen
 from stockroom.domain.keeping.interface import LimitedBy, PackageKind
+from stockroom.domain.member_records import Figures
 from stockroom.domain.records import Lot, Package
 from stockroom.services.bench import list_runs, run_detail
 from stockroom.services.climate import climate_page, preview_readings
@@ -24,6 +26,7 @@ from stockroom.services.foods import list_foods
 from stockroom.services.keeping import projections_are_current, refresh_everything
 from stockroom.services.kitchen import cook_sheet, list_meals, list_recipes
 from stockroom.services.packing import list_lots, lot_detail
+from stockroom.services.people import eaters_avoid, household_need
 from stockroom.services.places import list_places
 from stockroom.services.session import Stockroom
 from stockroom.services.shelves import find_packages, package_detail, shelf_filter
@@ -38,6 +41,7 @@ TABLES = (
     "places",
     "climates",
     "foods",
+    "people",
     "runs",
     "trays",
     "packings",
@@ -66,6 +70,36 @@ def test_two_years_of_everything(demo: Stockroom) -> None:
     assert all(recipe.last_cooked_on for recipe in list_recipes(demo))
     assert len(list_foods(demo)) == len(read_rows("foods"))
     assert {lot.food for lot in lots(demo)} == {food.name for food in list_foods(demo)}
+
+
+def test_four_people_with_their_needs(demo: Stockroom) -> None:
+    need = household_need(demo)
+    assert (need.people, need.others) == (4, 0)
+    assert [one.member.name for one in need.members] == [row["name"] for row in read_rows("people")]
+    assert {one.member.figures for one in need.members} == {Figures.OLD, Figures.TABLE}
+    assert all(
+        one.age_years == int(row["age"]) + 2
+        for one, row in zip(need.members, read_rows("people"), strict=True)
+    )
+    # The equations of 2002/2005 for three, the table of the Dietary Guidelines for the fourth.
+    expected = (
+        354
+        - 6.91 * 54
+        + 1.27 * (9.36 * 68 + 726 * 1.68)
+        + 662
+        - 9.53 * 40
+        + 1.11 * (15.91 * 82 + 539.6 * 1.80)
+        + 354
+        - 6.91 * 31
+        + 1.27 * (9.36 * 61 + 726 * 1.65)
+        + 3200
+    )
+    assert float(need.kcal_per_day) == pytest.approx(expected)
+    avoid = eaters_avoid(demo)
+    assert [(one.allergen, one.who) for one in avoid.allergens] == [
+        (Allergen.TREE_NUTS, ("bird counter",))
+    ]
+    assert [(one.food, one.who) for one in avoid.foods] == [("mashed turnip", ("apprentice",))]
 
 
 def test_several_containers_and_ways_to_close_them(demo: Stockroom) -> None:

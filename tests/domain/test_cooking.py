@@ -12,6 +12,8 @@ from hypothesis import strategies as st
 from stockroom.domain.cooking import (
     Basis,
     FreshNeed,
+    Measure,
+    MeasureMissing,
     NobodyToCookFor,
     Recipe,
     ScaledRecipe,
@@ -177,6 +179,8 @@ needs = st.builds(
     basis=st.sampled_from(Basis),
     amount=st.integers(0, 6_000),
     serving_dg=st.just(1),
+    measure=st.sampled_from([Measure("spoon", Basis.DRY, 1), Measure("spoon", Basis.FRESH, 1)]),
+    hold_back_percent=st.one_of(st.none(), st.integers(0, 100)),
 )
 packages = st.lists(
     st.tuples(st.integers(1, 900), st.integers(0, 5_000), st.integers(0, 3)), max_size=6
@@ -198,7 +202,7 @@ def test_no_plan_takes_more_than_the_shelf_or_loses_water(
     }
     plan = cook_plan(ScaledRecipe("dish", 1, Fraction(1), 7, tuple(lines)), shelf)
     assert plan.cooking_water_dg == 7
-    assert plan.water_dg == sum(line.water_dg for line in plan.lines)
+    assert plan.water_dg == sum(line.water_dg for line in plan.lines) == plan.water.all_dg
     picks = [pick for line in plan.lines for pick in line.picks]
     for each in shelf[PEAS] + shelf[STEW]:
         mine = [pick for pick in picks if pick.candidate.package_id == each.package_id]
@@ -209,7 +213,56 @@ def test_no_plan_takes_more_than_the_shelf_or_loses_water(
         assert all(pick.candidate.food_id == each.food_id for pick in mine)
         assert sum(pick.opens for pick in mine) == (1 if mine else 0)
     for line in plan.lines:
-        got = line.dry_dg if line.need.basis is Basis.DRY else line.dry_dg + line.water_dg
+        got = line.dry_dg if line.need.counts_dry else line.dry_dg + line.water_dg
+        assert line.water.now_dg + line.water.held_dg == line.water_dg
         assert got + line.shortfall_dg >= line.need.wanted_dg
         assert line.dry_dg == sum(pick.take_dg for pick in line.picks)
         assert all(pick.candidate.food_id == line.need.food_id for pick in line.picks)
+
+
+# Household measures, servings, and water held back
+
+
+def test_a_measure_counts_dry_or_fresh_as_it_was_weighed() -> None:
+    cup = Measure("cup", Basis.DRY, 380)
+    need = StoredNeed(PEAS, "peas", Basis.MEASURE, Fraction(3, 2), measure=cup)
+    assert (need.wanted_dg, need.counts_dry) == (570, True)
+    fresh = StoredNeed(
+        PEAS, "peas", Basis.MEASURE, Fraction(3, 2), measure=Measure("cup", Basis.FRESH, 1_450)
+    )
+    assert (fresh.wanted_dg, fresh.counts_dry) == (2_175, False)
+    (line,) = cook_plan(scale(Recipe("mash", 2, 0, (need,)), 3), SHELF).lines
+    assert (line.dry_dg, line.need.amount) == (855, Fraction(9, 4))
+
+
+def test_a_measure_nobody_weighed_is_refused() -> None:
+    with pytest.raises(MeasureMissing):
+        StoredNeed(PEAS, "peas", Basis.MEASURE, Fraction(1))
+
+
+def test_servings_decide_the_amounts_and_people_who_eats() -> None:
+    scaled = scale(SOUP, 3, Fraction(5, 2))
+    assert (scaled.people, scaled.factor, scaled.servings) == (3, Fraction(5, 8), Fraction(5, 2))
+    assert scaled.cooking_water_dg == 6_250
+    assert cook_plan(scaled, SHELF).count == Fraction(5, 2)
+    assert cook_plan(scale(SOUP, 3), SHELF).count == 3
+    for servings in (Fraction(0), Fraction(-1, 2)):
+        with pytest.raises(NobodyToCookFor):
+            scale(SOUP, 3, servings)
+
+
+def test_a_line_s_own_share_goes_before_the_dish_s() -> None:
+    lines = (
+        StoredNeed(PEAS, "peas", Basis.DRY, 620, hold_back_percent=0),
+        StoredNeed(STEW, "stew", Basis.DRY, 1_000),
+    )
+    plan = cook_plan(scale(Recipe("dish", 1, 0, lines, hold_back_percent=25), 1), SHELF)
+    peas, stew = plan.lines
+    assert (peas.water.now_dg, peas.water.held_dg) == (3_380, 0)
+    assert (stew.water.now_dg, stew.water.held_dg) == (2_250, 750)
+    assert (plan.water.now_dg, plan.water.held_dg) == (5_630, 750)
+
+
+def test_without_a_word_three_tenths_of_the_water_are_held_back() -> None:
+    plan = cook_plan(scale(SOUP, 4), SHELF)
+    assert [line.hold_back_percent for line in plan.lines] == [30, 30, 30]

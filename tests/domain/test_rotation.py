@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date, timedelta
 from fractions import Fraction
+from itertools import combinations
 
 import pytest
 from hypothesis import given
@@ -233,3 +234,88 @@ def test_a_package_after_a_pick_is_opened_and_lighter() -> None:
     after = package(1).after(pick)
     assert after.opened
     assert (after.available_dg, after.water_dg) == (465, 2535)
+
+
+# The fewest openings
+
+
+def _openings(found: Allocation) -> int:
+    return sum(pick.opens for pick in found.picks)
+
+
+def _least_openings(shelf: list[Candidate], wanted: int, fresh: bool) -> int:
+    """Tried out: the fewest sealed packages that cover the want, turn by turn by their dates."""
+
+    def size(one: Candidate) -> int:
+        return one.fresh_dg if fresh else one.available_dg
+
+    full = [one for one in shelf if one.available_dg > 0]
+    wanted -= sum(size(one) for one in full if one.opened)
+    count = 0
+    sealed = [one for one in full if not one.opened]
+    for dates in sorted({(one.made_on, one.best_by) for one in sealed}):
+        tied = [one for one in sealed if (one.made_on, one.best_by) == dates]
+        if wanted <= 0:
+            break
+        covering = (
+            number
+            for number in range(1, len(tied) + 1)
+            if any(sum(map(size, some)) >= wanted for some in combinations(tied, number))
+        )
+        count += next(covering, len(tied))
+        wanted -= sum(map(size, tied))
+    return count
+
+
+@given(shelf=shelves(), wanted=st.integers(1, 9000), fresh=st.booleans())
+def test_no_way_through_the_dates_opens_fewer(
+    shelf: list[Candidate], wanted: int, fresh: bool
+) -> None:
+    found = (allocate_fresh if fresh else allocate_dry)(shelf, wanted)
+    assert _openings(found) == _least_openings(shelf, wanted, fresh)
+
+
+def test_one_large_package_is_opened_before_two_small_ones_of_its_dates() -> None:
+    shelf = [package(1, dry_dg=100), package(2, dry_dg=100), package(3, dry_dg=150)]
+    assert [(p.candidate.package_id, p.take_dg) for p in allocate_dry(shelf, 140).picks] == [
+        (3, 140)
+    ]
+    assert [p.candidate.package_id for p in allocate_dry(shelf, 200).picks] == [1, 2]
+    assert [p.candidate.package_id for p in allocate_dry(shelf, 210).picks] == [3, 1]
+    assert [p.candidate.package_id for p in allocate_dry(shelf, 90).picks] == [1]
+
+
+def test_an_earlier_best_by_goes_before_a_saved_opening() -> None:
+    shelf = [package(1, best=10, dry_dg=50), package(2, best=11, dry_dg=500)]
+    assert [p.candidate.package_id for p in allocate_dry(shelf, 300).picks] == [1, 2]
+
+
+def test_a_tenth_of_a_gram_of_water_does_not_change_the_numbers_order() -> None:
+    """Water dealt out over a lot differs by a tenth from package to package."""
+    shelf = [package(1, water_dg=3379), package(2, water_dg=3380), package(3, water_dg=3381)]
+    assert [p.candidate.package_id for p in allocate_fresh(shelf, 5000).picks] == [1, 2]
+
+
+def test_numbers_give_way_where_they_would_open_one_more() -> None:
+    shelf = [package(1, water_dg=3379), package(2, water_dg=3380), package(3, water_dg=3381)]
+    picks = allocate_fresh(shelf, 8001).picks
+    assert [p.candidate.package_id for p in picks] == [3, 2]
+    assert all(p.finishes for p in picks)
+
+
+@pytest.mark.parametrize("count", [2_000, 20_000])
+def test_a_long_shelf_is_looked_at_a_few_times_only(count: int) -> None:
+    """Each package's size is asked for about as often as a sort asks: log2 of 20,000 is 14."""
+    asked = 0
+
+    class Counted(Candidate):
+        @property
+        def fresh_dg(self) -> int:
+            nonlocal asked
+            asked += 1
+            return self.available_dg + self.water_dg
+
+    shelf = [Counted(n, str(n), 1, START, START, False, 100 + n % 7, 300) for n in range(count)]
+    found = allocate_fresh(shelf, 399 * count // 2)
+    assert found.shortfall_dg == 0
+    assert asked < 20 * count

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from stockroom.domain.conditions import Event
-from stockroom.domain.cooking import Basis
+from stockroom.domain.cooking import Basis, Occasion
 from stockroom.domain.foods import Allergen, Preparation
 from stockroom.domain.keeping.interface import FoodClass
 from stockroom.domain.leak import Between
@@ -30,7 +30,11 @@ from stockroom.services.kitchen import LineRequest
 from stockroom.services.packages import Amount
 from stockroom.services.packing import LossReason
 from tests.services.case import Case
+from tests.services.cases_cooking import COOKING_CASES
+from tests.services.cases_labels import LABEL_CASES
+from tests.services.cases_people import PEOPLE_CASES
 from tests.services.cases_rechecks import RECHECK_CASES
+from tests.services.cases_recipe_files import RECIPE_FILE_CASES
 from tests.world import APPLE, PEAS, World
 
 
@@ -149,17 +153,37 @@ CASES: dict[str, Case] = {
             room, "rack", "time,°C\n2026-07-01 06:00,18.5\n2026-07-01 18:00,31.5\nx,y\n"
         ),
     ),
-    "kitchen.add_recipe": Case(
-        _packed, lambda room: kitchen.add_recipe(room, "Soup", 4, SOUP, cooking_water_dg=9_000)
+    "recipes.add_recipe": Case(
+        _packed,
+        lambda room: kitchen.add_recipe(
+            room,
+            "Soup",
+            4,
+            SOUP,
+            cooking_water_dg=9_000,
+            hold_back_percent=25,
+            cook_to_dc=740,
+            water_temperature_dc=600,
+            occasion=Occasion.BREAKFAST,
+            fresh_kcal=120,
+            fresh_protein_dg=40,
+            origin="für Zoë",
+            allergens=[Allergen.WHEAT, Allergen.MILK],
+        ),
     ),
-    "kitchen.change_recipe": Case(
-        _cooked, lambda room: kitchen.change_recipe(room, "Pea soup", new_name="Soup", lines=SOUP)
+    "recipes.change_recipe": Case(
+        _cooked,
+        lambda room: kitchen.change_recipe(
+            room, "Pea soup", new_name="Soup", lines=SOUP, allergens=[Allergen.EGG]
+        ),
     ),
-    "kitchen.remove_recipe": Case(
+    "recipes.remove_recipe": Case(
         lambda world: (_cooked(world), kitchen.cook_meal(world.room, "Pea soup", 1)),
         lambda room: kitchen.remove_recipe(room, "Pea soup"),
     ),
-    "kitchen.cook_meal": Case(_cooked, lambda room: kitchen.cook_meal(room, "Pea soup", 4)),
+    "kitchen.cook_meal": Case(
+        _cooked, lambda room: kitchen.cook_meal(room, "Pea soup", 4, whole=True)
+    ),
     "upkeep.record_check": Case(
         _dried,
         lambda room: upkeep.record_check(room, "hose", passed=False, note="a crack, für Zoë"),
@@ -188,6 +212,10 @@ CASES: dict[str, Case] = {
         lambda room: tracing.recall(room, "26329A02", GroupKind.RUN, "the door seal für Zoë"),
     ),
     **RECHECK_CASES,
+    **LABEL_CASES,
+    **RECIPE_FILE_CASES,
+    **COOKING_CASES,
+    **PEOPLE_CASES,
     "history.undo": Case(_cooked, history.undo),
     "history.redo": Case(_undone, history.redo),
 }

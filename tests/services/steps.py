@@ -38,7 +38,11 @@ from stockroom.services.packages import Amount
 from stockroom.services.packing import LossReason
 from stockroom.services.places import PlaceKind
 from stockroom.services.session import Stockroom
+from tests.services.steps_cooking import COOKING_STEPS, details, measure_name
+from tests.services.steps_labels import LABEL_STEPS
+from tests.services.steps_people import PEOPLE_STEPS
 from tests.services.steps_rechecks import RECHECK_STEPS, weigh_again
+from tests.services.steps_recipe_files import RECIPE_FILE_STEPS
 from tests.world import APPLE, BEEF_RAW, PEAS
 
 Step = Callable[[Stockroom, Random], object]
@@ -93,7 +97,10 @@ def _lines(room: Stockroom, pick: Random) -> list[LineRequest]:
             made.append(LineRequest(item="onion", amount=Fraction(pick.randrange(1, 9), 4)))
         else:
             amount = Fraction(pick.randrange(1, 400), 10 if basis is Basis.SERVINGS else 1)
-            made.append(LineRequest(food=_food(room, pick), basis=basis, amount=amount))
+            food, unit = _food(room, pick), None
+            if basis is Basis.MEASURE:
+                food, unit = measure_name(room, pick, food)
+            made.append(LineRequest(food=food, basis=basis, amount=amount, unit=unit))
     return made
 
 
@@ -265,12 +272,19 @@ def _change_recipe(room: Stockroom, pick: Random) -> object:
         serves=pick.randrange(1, 9),
         lines=pick.choice((None, _lines(room, pick))),
         steps=_note(pick),
+        **details(pick),
     )
 
 
 def _cook(room: Stockroom, pick: Random) -> object:
     return kitchen.cook_meal(
-        room, _recipe(room, pick), pick.randrange(1, 6), take_short=pick.random() < 0.7
+        room,
+        _recipe(room, pick),
+        pick.randrange(1, 6),
+        servings=pick.choice((None, Fraction(5, 2))),
+        take_short=pick.random() < 0.7,
+        whole=pick.random() < 0.5,
+        cook_to_dc=pick.choice((None, 740)),
     )
 
 
@@ -342,14 +356,18 @@ STEPS: dict[str, Step] = {
         room, _place(room, pick), pick.choice((None, 30, 85))
     ),
     "climate.import_readings": _import,
-    "kitchen.add_recipe": lambda room, pick: kitchen.add_recipe(
-        room, _name(pick), pick.randrange(1, 9), _lines(room, pick)
+    "recipes.add_recipe": lambda room, pick: kitchen.add_recipe(
+        room, _name(pick), pick.randrange(1, 9), _lines(room, pick), **details(pick)
     ),
-    "kitchen.change_recipe": _change_recipe,
-    "kitchen.remove_recipe": lambda room, pick: kitchen.remove_recipe(room, _recipe(room, pick)),
+    "recipes.change_recipe": _change_recipe,
+    "recipes.remove_recipe": lambda room, pick: kitchen.remove_recipe(room, _recipe(room, pick)),
     "kitchen.cook_meal": _cook,
     "tracing.recall": _recall,
     **RECHECK_STEPS,
+    **LABEL_STEPS,
+    **RECIPE_FILE_STEPS,
+    **COOKING_STEPS,
+    **PEOPLE_STEPS,
     "upkeep.record_check": _check_machine,
     "upkeep.set_interval": _set_interval,
     "leak_tests.record_leak_test": _test_leak,

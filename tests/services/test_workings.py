@@ -196,7 +196,7 @@ def _line(food: str, amount: object, basis: Basis) -> LineRequest:
 
 
 @pytest.mark.parametrize(
-    ("basis", "amount"), [(Basis.FRESH, 700), (Basis.DRY, 110), (Basis.SERVINGS, "6.5")]
+    ("basis", "amount"), [(Basis.FRESH, 700), (Basis.DRY, 110), (Basis.SERVINGS, "6.6")]
 )
 @pytest.mark.parametrize("people", [1, 3, 7])
 def test_every_food_of_a_dish_has_the_water_of_the_sheet(

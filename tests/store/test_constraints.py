@@ -10,9 +10,10 @@ from enum import StrEnum
 import pytest
 
 from stockroom.domain.conditions import Condition, Event
-from stockroom.domain.cooking import Basis
+from stockroom.domain.cooking import Basis, Occasion
 from stockroom.domain.foods import Allergen, Preparation
 from stockroom.domain.keeping.interface import FoodClass, LimitedBy, PackageKind
+from stockroom.domain.person import Activity, Sex
 from stockroom.store.connection import Store
 from stockroom.store.derived import TRACKED
 from stockroom.store.migrations import STEPS, schema_step
@@ -195,8 +196,61 @@ BREACHES: dict[str, tuple[Row, ...]] = {
         {"serves": 1001},
         {"cooking_water_dg": -1},
         {"cooking_water_dg": 1_000_001},
+        {"hold_back_percent": -1},
+        {"hold_back_percent": 101},
+        {"cook_to_dc": 299},
+        {"cook_to_dc": 1501},
+        {"water_temperature_dc": -1},
+        {"water_temperature_dc": 1001},
+        {"occasion": "feast"},
+        {"fresh_kcal": -1},
+        {"fresh_kcal": 1_000_001},
+        {"fresh_protein_dg": -1},
+        {"fresh_protein_dg": 1_000_001},
+    ),
+    "food_measure": (
+        {"name": " "},
+        {"basis": "servings"},
+        {"weight_dg": 0},
+        {"weight_dg": 1_000_001},
+    ),
+    "recipe_allergen": ({"allergen": "pollen"},),
+    "household_member": (
+        {"name": " "},
+        {"sex": "X"},
+        {"age_tenths": -1},
+        {"age_tenths": 1201},
+        {"age_on": "x"},
+        {"body_weight_dg": 0},
+        {"body_weight_dg": 5_000_001},
+        {"height_mm": 0},
+        {"height_mm": 3001},
+        {"activity": "lazy"},
+        {"edition": ""},
+    ),
+    "member_allergen": ({"allergen": "pollen"},),
+    "menu": (
+        {"made_on": "x"},
+        {"from_day": "x"},
+        {"days": 0},
+        {"days": 61},
+        {"wishes": "{"},
+        {"gap_millionths": -1},
+    ),
+    "planned_dish": (
+        {"on_day": "x"},
+        {"position": 0},
+        {"name": " "},
+        {"people": 0},
+        {"people": 1001},
+        {"locked": 2},
     ),
     "recipe_line": (
+        {"hold_back_percent": -1},
+        {"hold_back_percent": 101},
+        {**FRESH_ITEM, "hold_back_percent": 10},
+        {"basis": "measure", "weight_dg": None},
+        {"basis": "measure", "weight_dg": None, "amount_thousandths": 1},
         {"position": 0},
         {"basis": "pinch"},
         {"weight_dg": 0},
@@ -223,6 +277,7 @@ BREACHES: dict[str, tuple[Row, ...]] = {
         {"on_day": "x"},
         {"rehydration_water_dg": -1},
         {"cooking_water_dg": -1},
+        {"eat_by": "x"},
     ),
     "draw": ({"on_day": "x"}, {"dry_dg": 0}, {"water_dg": -1}, {"purpose": "sell"}),
     "location_temperature": (
@@ -318,7 +373,16 @@ LAWFUL: dict[str, tuple[Row, ...]] = {
         {**FRESH_ITEM, "amount_thousandths": 1_000_000_000},
         {"basis": "dry", "weight_dg": 1_000_000},
         {"basis": "servings", "weight_dg": None, "servings_hundredths": 100_000},
+        {"basis": "measure", "weight_dg": None, "amount_thousandths": 1500, "unit": "cup"},
+        {"hold_back_percent": 100},
     ),
+    "food_measure": ({"basis": "fresh", "weight_dg": 1_000_000},),
+    "household_member": (
+        {"body_weight_dg": None, "height_mm": None, "age_tenths": 0},
+        {"sex": "M", "body_weight_dg": 5_000_000, "height_mm": 3000, "age_tenths": 1200},
+    ),
+    "menu": ({"days": 60, "gap_millionths": None},),
+    "planned_dish": ({"recipe_id": None, "meal_id": None, "locked": 1},),
     "location_temperature": ({"month": 12, "temperature_dc": -800}, {"temperature_dc": 600}),
     "temperature_reading": (
         {"at": "2024-02-29T00:00", "temperature_dc": -800},
@@ -352,8 +416,14 @@ ENUMS: tuple[tuple[str, str, type[StrEnum], dict[str, Row]], ...] = (
         "recipe_line",
         "basis",
         Basis,
-        {"servings": {"weight_dg": None, "servings_hundredths": 100}},
+        {
+            "servings": {"weight_dg": None, "servings_hundredths": 100},
+            "measure": {"weight_dg": None, "amount_thousandths": 1000, "unit": "cup"},
+        },
     ),
+    ("recipe", "occasion", Occasion, {}),
+    ("household_member", "sex", Sex, {}),
+    ("household_member", "activity", Activity, {}),
     ("projection", "limited_by", LimitedBy, {}),
 )
 
@@ -500,7 +570,7 @@ def test_what_refers_to_nothing_is_refused(filled: Store) -> None:
                 changes["kind"] = "undo"
             assert "FOREIGN KEY constraint failed" in _refusal(filled, table, changes), column
             walked.append((table, column, parent))
-    assert len(walked) == 34
+    assert len(walked) == 42
 
 
 def test_what_others_refer_to_cannot_be_taken_away(filled: Store) -> None:
@@ -533,6 +603,12 @@ TWICE: tuple[tuple[str, Row], ...] = (
     ("package", {"id": 2, "code": "26329A02X"}),
     ("recipe", {"id": 2, "name": "PEA SOUP"}),
     ("recipe_line", {"id": 2}),
+    ("recipe_allergen", {"id": 2}),
+    ("food_measure", {"id": 2, "name": "CUP"}),
+    ("household_member", {"id": 2, "name": "RUNA"}),
+    ("member_allergen", {"id": 2}),
+    ("member_dislike", {"id": 2}),
+    ("planned_dish", {"id": 2}),
     ("package_source", {"id": 2}),
     ("calendar_entry", {"id": 2}),
     ("projection", {}),

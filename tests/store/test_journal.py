@@ -75,15 +75,17 @@ def test_every_table_can_be_put_back(store: Store, table: str) -> None:
 
 
 _BELOW = {
-    "food": ("food_allergen", "recipe_line", "tray", "lot"),
+    "food": ("food_allergen", "food_measure", "member_dislike", "recipe_line", "tray", "lot"),
     "container": ("package",),
     "location": ("package_event", "package", "location_temperature", "temperature_reading"),
     "run": ("extra_drying", "tray", "lot"),
     "lot": ("lot_loss", "redrying", "tray", "package"),
     "tray": ("weighing", "dryness_check", "redrying"),
     "package": ("package_event", "draw", "package_source", "redrying", "inspection"),
-    "recipe": ("recipe_line", "meal"),
-    "meal": ("draw",),
+    "recipe": ("recipe_line", "recipe_allergen", "planned_dish", "meal"),
+    "meal": ("draw", "planned_dish"),
+    "menu": ("planned_dish",),
+    "household_member": ("member_allergen", "member_dislike"),
 }
 
 

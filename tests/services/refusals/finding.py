@@ -172,7 +172,7 @@ FINDING = (
         ("recipe", "UTF-8"),
     ),
     Refusal(
-        "kitchen.show_recipe",
+        "recipes.show_recipe",
         NotFound,
         soup,
         lambda room: kitchen.show_recipe(room, "soup"),

@@ -73,7 +73,7 @@ HOUSEHOLD = (
         BadInput,
         nothing,
         household.change_household,
-        ("units, people, a name or an altitude",),
+        ("units, people, a name, an altitude or a cup",),
     ),
     Refusal(
         "household.change_household",

@@ -16,6 +16,7 @@ from stockroom.errors import (
 )
 from stockroom.services import (
     kitchen,
+    recipes,
 )
 from stockroom.services.kitchen import LineRequest
 from stockroom.services.packages import NotSealedYet
@@ -40,8 +41,8 @@ def _change_recipe(**wanted: Any) -> Callable[[Stockroom], object]:
 KITCHEN = (
     *(
         Refusal(
-            "kitchen.add_recipe",
-            kitchen.RecipeExists,
+            "recipes.add_recipe",
+            recipes.RecipeExists,
             soup,
             add_recipe(ONION, name=name),
             ("already a recipe", name.strip()),
@@ -49,7 +50,7 @@ KITCHEN = (
         for name in ("Pea soup", " PEA SOUP")
     ),
     Refusal(
-        "kitchen.add_recipe",
+        "recipes.add_recipe",
         NotFound,
         soup,
         add_recipe(LineRequest(food="Peas", amount=Fraction(1))),
@@ -57,7 +58,7 @@ KITCHEN = (
     ),
     *(
         Refusal(
-            "kitchen.add_recipe",
+            "recipes.add_recipe",
             BadInput,
             soup,
             add_recipe(ONION, serves=serves),
@@ -65,10 +66,10 @@ KITCHEN = (
         )
         for serves in (-1, 0, 1001)
     ),
-    Refusal("kitchen.add_recipe", BadInput, soup, add_recipe(), ("at least one ingredient",)),
-    Refusal("kitchen.add_recipe", BadInput, soup, add_recipe(ONION, name=" "), ("recipe name",)),
+    Refusal("recipes.add_recipe", BadInput, soup, add_recipe(), ("at least one ingredient",)),
+    Refusal("recipes.add_recipe", BadInput, soup, add_recipe(ONION, name=" "), ("recipe name",)),
     *(
-        Refusal("kitchen.add_recipe", BadInput, soup, add_recipe(peas(amount, basis)), (PEAS,))
+        Refusal("recipes.add_recipe", BadInput, soup, add_recipe(peas(amount, basis)), (PEAS,))
         for basis, amounts in (
             (Basis.FRESH, (None, 0, -1, Fraction(1, 100), 100_001)),
             (Basis.DRY, (None, 0, Fraction(1, 21), 100_001)),
@@ -79,7 +80,7 @@ KITCHEN = (
     ),
     *(
         Refusal(
-            "kitchen.add_recipe",
+            "recipes.add_recipe",
             BadInput,
             soup,
             add_recipe(LineRequest(item="onion", amount=amount)),
@@ -89,7 +90,7 @@ KITCHEN = (
     ),
     *(
         Refusal(
-            "kitchen.add_recipe",
+            "recipes.add_recipe",
             BadInput,
             soup,
             add_recipe(LineRequest(item=item)),
@@ -98,7 +99,7 @@ KITCHEN = (
         for item in (None, "", " ", "x" * 81, HALF_A_PAIR)
     ),
     Refusal(
-        "kitchen.add_recipe",
+        "recipes.add_recipe",
         BadInput,
         soup,
         add_recipe(LineRequest(item="onion", unit=HALF_A_PAIR)),
@@ -106,7 +107,7 @@ KITCHEN = (
     ),
     *(
         Refusal(
-            "kitchen.add_recipe",
+            "recipes.add_recipe",
             BadInput,
             soup,
             add_recipe(ONION, cooking_water_dg=dg),
@@ -114,23 +115,23 @@ KITCHEN = (
         )
         for dg in (-1, 1_000_001)
     ),
-    Refusal("kitchen.add_recipe", BadInput, soup, add_recipe(ONION, steps=ENDLESS), ("2000",)),
+    Refusal("recipes.add_recipe", BadInput, soup, add_recipe(ONION, steps=ENDLESS), ("2000",)),
     Refusal(
-        "kitchen.change_recipe",
+        "recipes.change_recipe",
         NotFound,
         nothing,
         _change_recipe(serves=3),
         ("recipe", "“Pea soup”"),
     ),
     Refusal(
-        "kitchen.change_recipe",
-        kitchen.RecipeExists,
+        "recipes.change_recipe",
+        recipes.RecipeExists,
         soup,
         _change_recipe(new_name="pea stew"),
         ("already a recipe", "pea stew"),
     ),
     *(
-        Refusal("kitchen.change_recipe", BadInput, soup, _change_recipe(**wanted), facts)
+        Refusal("recipes.change_recipe", BadInput, soup, _change_recipe(**wanted), facts)
         for wanted, facts in (
             ({}, ("what to change",)),
             ({"serves": 2}, ("what to change",)),
@@ -143,7 +144,7 @@ KITCHEN = (
         )
     ),
     Refusal(
-        "kitchen.remove_recipe",
+        "recipes.remove_recipe",
         NotFound,
         soup,
         lambda room: kitchen.remove_recipe(room, "cake"),
