@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -14,6 +15,15 @@ from stockroom.store.connection import Store, create_store
 if TYPE_CHECKING:
     from stockroom.services.session import Stockroom
     from tests.world import World
+
+
+WORKERS_A_CORE = 3
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers() -> int:
+    """With `-n auto`: a test of a screen waits two thirds of its time for the screen to be idle."""
+    return WORKERS_A_CORE * (os.cpu_count() or 1)
 
 
 @pytest.fixture(scope="session")
