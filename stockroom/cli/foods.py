@@ -9,6 +9,7 @@ import click
 from stockroom.cli import output
 from stockroom.cli.acting import finish
 from stockroom.cli.base import Group
+from stockroom.cli.measures import list_measures, measure
 from stockroom.cli.options import Choices, json_form, list_form
 from stockroom.cli.session import Wishes
 
@@ -180,6 +181,10 @@ def edit(
             note=note,
         )
         finish(done, form)
+
+
+for _each in (measure, list_measures):
+    food.add_command(_each)
 
 
 def _read_preparation(said: str | None) -> Preparation | None:

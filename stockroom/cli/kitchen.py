@@ -1,88 +1,28 @@
-"""The kitchen: cooking from the shelves, and the recipe book."""
+"""The recipe book: `recipe add`, `list`, `show`, `edit` and `remove`."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from stockroom.cli import diagnostics, output
+from stockroom.cli import output
 from stockroom.cli.acting import finish
-from stockroom.cli.base import Command, Group
-from stockroom.cli.options import json_form, list_form, number, working
+from stockroom.cli.base import Group
+from stockroom.cli.options import Choices, json_form, list_form, number
+from stockroom.cli.recipe_details import CLEARED, cleared, details, details_said
+from stockroom.cli.recipe_files import export_recipes, import_recipe
 from stockroom.cli.session import Wishes
 
 if TYPE_CHECKING:
     from stockroom.domain.quantities import UnitSystem
     from stockroom.services.kitchen import LineRequest
-    from stockroom.services.results import CookSheet
     from stockroom.services.session import Stockroom
 
 _MOST_PEOPLE = 1000
 
 _recipe = click.argument("name", metavar="RECIPE")
-
-
-@click.command("cook", cls=Command)
-@_recipe
-@click.option(
-    "--people",
-    type=number(1, _MOST_PEOPLE),
-    metavar="N",
-    help="For how many; the household when left out.",
-)
-@click.option("--take", is_flag=True, help="Take it off the shelves and record the meal.")
-@click.option("--short", is_flag=True, help="With --take: take what there is when some is short.")
-@working
-@json_form
-@click.pass_obj
-def cook(
-    wishes: Wishes,
-    name: str,
-    people: int | None,
-    take: bool,
-    short: bool,
-    working: bool,
-    form: str | None,
-) -> None:
-    """Show which packages a dish takes and how much water to add.
-
-    The oldest goes first. Nothing is recorded without --take. RECIPE may be the beginning of a
-    name, when only one begins so. With --working how the water of each food was reached.
-    """
-    from stockroom.reports.kitchen import cook_report
-    from stockroom.services.kitchen import cook_meal, cook_sheet
-
-    if short and not take:
-        raise click.UsageError("--short goes with --take.", click.get_current_context())
-    with wishes.room() as room:
-        eaters = people if people is not None else room.household.people
-        sheet = cook_sheet(room, name, eaters)
-        places = _places(room, sheet)
-        done = cook_meal(room, name, eaters, take_short=short) if take else None
-        report = cook_report(sheet, places, done)
-        if working:
-            from stockroom.reports.workings import with_working
-            from stockroom.services.workings import cook_working
-
-            report = with_working(report, *cook_working(room, sheet).workings)
-        output.show(report, form, room.units)
-        if done is not None and _picked(sheet) != done.codes:
-            diagnostics.tell(f"The shelves had changed meanwhile; taken: {', '.join(done.codes)}.")
-
-
-def _picked(sheet: CookSheet) -> tuple[str, ...]:
-    """The codes a dish takes from, each once, in the order of its lines."""
-    return tuple(
-        dict.fromkeys(pick.candidate.code for line in sheet.plan.lines for pick in line.picks)
-    )
-
-
-def _places(room: Stockroom, sheet: CookSheet) -> dict[str, str]:
-    """Where each picked package stands."""
-    from stockroom.services.shelves import package_detail
-
-    return {code: package_detail(room, code).package.place for code in _picked(sheet)}
 
 
 @click.group("recipe", cls=Group)
@@ -100,7 +40,8 @@ _stored = click.option(
     "--stored",
     multiple=True,
     metavar="FOOD=AMOUNT",
-    help="From the shelves: “Peas=240 g fresh”, “Peas=60 g dry” or “Peas=2 servings”.",
+    help="From the shelves: “Peas=240 g fresh”, “Peas=60 g dry”, “Peas=2 servings”, or in a measure"
+    " you weighed: “Peas=2 cups”. With “, hold 20 %” it holds back a share of its own.",
 )
 _fresh = click.option(
     "--fresh",
@@ -121,6 +62,7 @@ _steps = click.option("--steps", metavar="TEXT", help="How it is made.")
 @_fresh
 @_water
 @_steps
+@details
 @json_form
 @click.pass_obj
 def add(
@@ -132,6 +74,7 @@ def add(
     water: str | None,
     steps: str | None,
     form: str | None,
+    **said: Any,
 ) -> None:
     """Add a recipe to the book.
 
@@ -141,14 +84,14 @@ def add(
     from stockroom.services.kitchen import add_recipe
 
     with wishes.room() as room:
-        units = room.units
         done = add_recipe(
             room,
             name,
             serves if serves is not None else room.household.people,
-            _lines(stored, fresh, units),
-            cooking_water_dg=_read_water(water, units) or 0,
+            _lines(room, stored, fresh),
+            cooking_water_dg=_read_water(water, room.units) or 0,
             steps=steps or "",
+            **details_said(said, room.units),
         )
         finish(done, form)
 
@@ -170,13 +113,15 @@ def list_recipes(wishes: Wishes, form: str | None) -> None:
 @json_form
 @click.pass_obj
 def show(wishes: Wishes, name: str, form: str | None) -> None:
-    """Show a recipe as it stands in the book."""
+    """Show a recipe as it stands in the book, with the allergens and raw food of its foods."""
     from stockroom.reports.kitchen import recipe_report
-    from stockroom.services.kitchen import show_recipe
+    from stockroom.services.kitchen import recipe_facts, show_recipe
 
     with wishes.room() as room:
-        units = room.units
-        output.show(recipe_report(show_recipe(room, name), units), form, units)
+        found = show_recipe(room, name)
+        facts = recipe_facts(room, found.name)
+        report = recipe_report(found, room.units, facts, room.household.cup)
+        output.show(report, form, room.units)
 
 
 @recipe.command("edit")
@@ -187,6 +132,13 @@ def show(wishes: Wishes, name: str, form: str | None) -> None:
 @_fresh
 @_water
 @_steps
+@details
+@click.option(
+    "--clear",
+    multiple=True,
+    type=Choices(lambda: CLEARED),
+    help="Take this away; hold_back goes back to 30 %.",
+)
 @json_form
 @click.pass_obj
 def edit(
@@ -198,24 +150,29 @@ def edit(
     fresh: tuple[str, ...],
     water: str | None,
     steps: str | None,
+    clear: tuple[str, ...],
     form: str | None,
+    **said: Any,
 ) -> None:
     """Change a recipe; what is not said stays.
 
-    When any --stored or --fresh is said, the ingredients said are all it has from then on.
+    When any --stored or --fresh is said, the ingredients said are all it has from then on. So it
+    is with --fresh-allergen.
     """
     from stockroom.services.kitchen import change_recipe
 
     with wishes.room() as room:
-        units = room.units
+        changed, taken_away = cleared(clear, details_said(said, room.units))
         done = change_recipe(
             room,
             name,
             new_name=new_name,
             serves=serves,
-            lines=_lines(stored, fresh, units) if stored or fresh else None,
-            cooking_water_dg=_read_water(water, units),
+            lines=_lines(room, stored, fresh) if stored or fresh else None,
+            cooking_water_dg=_read_water(water, room.units),
             steps=steps,
+            clear=taken_away,
+            **changed,
         )
         finish(done, form)
 
@@ -232,14 +189,25 @@ def remove(wishes: Wishes, name: str, form: str | None) -> None:
         finish(remove_recipe(room, name), form)
 
 
-def _lines(stored: tuple[str, ...], fresh: tuple[str, ...], units: UnitSystem) -> list[LineRequest]:
-    """The ingredients, those from the shelves first. Raises BadInput."""
+def _lines(room: Stockroom, stored: tuple[str, ...], fresh: tuple[str, ...]) -> list[LineRequest]:
+    """The ingredients, those from the shelves first. Raises BadInput and NotFound."""
     from stockroom.cli.reading import read_fresh, read_stored
 
     return [
-        *(read_stored(text, units) for text in stored),
+        *(_with_measure(room, read_stored(text, room.units)) for text in stored),
         *(read_fresh(text) for text in fresh),
     ]
+
+
+def _with_measure(room: Stockroom, line: LineRequest) -> LineRequest:
+    """A line in a measure under the name the household weighed it by: "cup" for "cups"."""
+    from stockroom.cli.reading import named_measure
+    from stockroom.services.measures import list_measures
+
+    if line.unit is None:
+        return line
+    known = (one.name for one in list_measures(room, line.food))
+    return replace(line, unit=named_measure(line.unit, known))
 
 
 def _read_water(typed: str | None, units: UnitSystem) -> int | None:
@@ -247,3 +215,7 @@ def _read_water(typed: str | None, units: UnitSystem) -> int | None:
     from stockroom.domain.quantities import read_weight
 
     return None if typed is None else read_weight(typed, units, "water")
+
+
+for _each in (import_recipe, export_recipes):
+    recipe.add_command(_each)

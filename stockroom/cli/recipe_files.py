@@ -182,7 +182,7 @@ def _mapped(
     text: str, known: Sequence[KnownFood], units: UnitSystem
 ) -> tuple[str, Callable[[LineReview], LineReview]]:
     """A line that is a food of the household, with its amount if that is said. Raises BadInput."""
-    from stockroom.cli.reading import read_stored
+    from stockroom.cli.reading import named_measure, read_stored
     from stockroom.domain.quantities import unreadable
     from stockroom.domain.recipe_review import as_food
 
@@ -197,7 +197,14 @@ def _mapped(
     food = _food_of(asked.food or "", known)
     if food is None:
         raise unreadable("food", asked.food or "", _names(asked.food or "", known))
-    return words.strip(), lambda line: as_food(line, food, asked.basis, asked.amount)
+    if asked.hold_back_percent is not None:
+        raise unreadable("--map", text, "it without hold; recipe edit takes that")
+    if asked.unit is None:
+        return words.strip(), lambda line: as_food(line, food, asked.basis, asked.amount)
+    unit = named_measure(asked.unit, (one.name for one in food.measures))
+    return words.strip(), lambda line: replace(
+        as_food(line, food, asked.basis, asked.amount), unit=unit
+    )
 
 
 def _food_of(name: str, known: Sequence[KnownFood], *, near: bool = True) -> KnownFood | None:

@@ -32,6 +32,13 @@ def unit_words() -> Iterable[str]:
     return tuple(UnitSystem)
 
 
+def cup_words() -> Iterable[str]:
+    """The cups water is measured with."""
+    from stockroom.domain.units import Cup
+
+    return tuple(Cup)
+
+
 _units = click.option("--units", type=Choices(unit_words), help="Units to type and to read.")
 _people = click.option(
     "--people", type=number(1, _MOST_PEOPLE), metavar="N", help="How many people eat from it."
@@ -110,6 +117,9 @@ def _chosen_people(said: int | None) -> int:
 @click.option(
     "--altitude", metavar="M", help="Height above the sea, in metres, or such as 3300 ft."
 )
+@click.option(
+    "--cup", type=Choices(cup_words), help="The cup for water: US, 236.6 mL, or label, 240 mL."
+)
 @json_form
 @click.pass_obj
 def household(
@@ -118,29 +128,37 @@ def household(
     people: int | None,
     name: str | None,
     altitude: str | None,
+    cup: str | None,
     form: str | None,
 ) -> None:
-    """Show the household's units, people, name and height, or change them.
+    """Show the household's units, people, name, height and cup, or change them.
 
     Changing the units changes how weights are typed and shown; the record stays as it is. The
-    height decides how much air a package holds: every best-by is computed anew.
+    height decides how much air a package holds: every best-by is computed anew. The cup is the
+    one the water of a dish is shown in.
     """
     from stockroom.cli.freshness import bring_up_to_date
     from stockroom.domain.quantities import UnitSystem
+    from stockroom.domain.units import Cup
     from stockroom.reports.household import household_report
     from stockroom.services.household import change_household
 
     with wishes.room() as room:
-        if units is None and people is None and name is None and altitude is None:
+        if all(one is None for one in (units, people, name, altitude, cup)):
             now = room.household
             report = household_report(
-                now.name, now.people, now.units, str(room.path), now.altitude_m
+                now.name, now.people, now.units, str(room.path), now.altitude_m, now.cup
             )
             output.show(report, form, now.units)
             return
-        system = None if units is None else UnitSystem(units)
-        height_m = None if altitude is None else _height_m(altitude)
-        done = change_household(room, units=system, people=people, name=name, altitude_m=height_m)
+        done = change_household(
+            room,
+            units=None if units is None else UnitSystem(units),
+            people=people,
+            name=name,
+            altitude_m=None if altitude is None else _height_m(altitude),
+            cup=None if cup is None else Cup(cup),
+        )
         bring_up_to_date(room)
         finish(done, form)
 

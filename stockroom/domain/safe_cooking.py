@@ -107,7 +107,8 @@ class CookedTooLittle(Refused):
     def __init__(self, name: str, raw_foods: Sequence[RawFood], cook_to_dc: int) -> None:
         """`name` is the dish, `cook_to_dc` what it is to be cooked to."""
         least = strictest(food.least for food in raw_foods)
-        said = f"{fahrenheit(cook_to_dc / 10):.0f} °F ({cook_to_dc / 10:.1f} °C)"
+        degrees = f"{fahrenheit(cook_to_dc / 10):.1f}".removesuffix(".0")
+        said = f"{degrees} °F ({cook_to_dc / 10:.1f} °C)"
         super().__init__(
             f"{name} is cooked to {said}; its raw food ({_names(raw_foods)}) needs {least.words}.",
             f"Cook it to {least.words} or more in the middle, and say so.",
@@ -122,6 +123,15 @@ def least_for_raw(group: FoodGroup) -> LeastTemperature:
 def strictest(temperatures: Iterable[LeastTemperature]) -> LeastTemperature:
     """The hottest of some; of equal ones the first. At least one is given."""
     return max(temperatures, key=lambda least: least.fahrenheit)
+
+
+def heat_of(check: RawCheck, *, reheated: bool) -> LeastTemperature | None:
+    """What a dish is heated to: the strictest of its raw food and of the cooked food in it.
+
+    None where neither is in it.
+    """
+    reasons = [one for one in (check.least, REHEATING if reheated else None) if one is not None]
+    return strictest(reasons) if reasons else None
 
 
 def refuse_uncooked(name: str, check: RawCheck) -> None:

@@ -1,28 +1,25 @@
-"""The kitchen on paper: what to take for a dish with its water, and the recipes."""
+"""The book of recipes on paper."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
-from stockroom.domain.cooking import Basis, CookPlan, FreshNeed
-from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY
+from stockroom.domain.dish_facts import DishFacts
 from stockroom.domain.quantities import UnitSystem, show_weight
 from stockroom.domain.records import RecipeLine, RecipeRecord, RecipeSummary
-from stockroom.reports.done import sentence
-from stockroom.reports.parts import caution_blocks
+from stockroom.domain.units import Cup
+from stockroom.domain.water_share import WaterWay
+from stockroom.reports.cook_water import water_kind
 from stockroom.reports.plain import clean, clean_lines
 from stockroom.reports.values import (
     AMOUNT,
     COUNT,
-    CUPS,
     DAY,
-    FLAG,
-    MILLILITRES,
     SERVINGS,
+    TEMPERATURE,
     TEXT,
-    WATER,
-    WATER_GRAMS,
     WEIGHT,
     WORDS,
     Block,
@@ -36,141 +33,6 @@ from stockroom.reports.values import (
     document,
     listing,
 )
-from stockroom.services.results import CookSheet, Done
-
-_PICKS = (
-    Column("food", title="food", least=10),
-    Column("code", title="package"),
-    Column("take", WEIGHT, "take dry"),
-    Column("water", WATER_GRAMS, "water"),
-    Column("", MILLILITRES, "or", drop=2),
-    Column("", CUPS, "or about"),
-    Column("leaves", WEIGHT, "leaves", drop=3),
-    Column("opens", FLAG),
-    Column("finishes", FLAG),
-    Column("fresh_equivalent", WEIGHT),
-    Column("best_by", DAY),
-    Column("place", title="place", least=8, drop=1),
-)
-
-
-def cook_report(sheet: CookSheet, places: Mapping[str, str], done: Done | None = None) -> Report:
-    """A recipe for so many people: picks, waters, what is short, what to buy, what to mind.
-
-    `places` says for each picked package's code where it stands; `done` is the meal, when the
-    packages were taken.
-    """
-    plan = sheet.plan
-    blocks: tuple[Block, ...] = (
-        *_taken(done),
-        _picks(plan, places),
-        Fields((*_waters(plan), *_warnings(sheet))),
-        _short(plan),
-        _fresh(plan.fresh),
-        Prose("steps", clean_lines(sheet.recipe.steps), "Steps"),
-        *caution_blocks(sheet.cautions),
-    )
-    return document(f"{plan.name} for {plan.people}", blocks)
-
-
-def _taken(done: Done | None) -> tuple[Block, ...]:
-    """That the meal was cooked, and the packages it took from."""
-    codes = () if done is None else done.codes
-    fields = (
-        Field("done", TEXT, None if done is None else done.words),
-        Field("codes", WORDS, codes),
-    )
-    said = () if done is None else (sentence(done.words),)
-    return Prose("", said), Fields(fields)
-
-
-def _picks(plan: CookPlan, places: Mapping[str, str]) -> Table:
-    """What to take, first in first out."""
-    rows = tuple(
-        (
-            line.need.food_name,
-            pick.candidate.code,
-            pick.take_dg,
-            pick.water_dg,
-            pick.water_dg,
-            pick.water_dg,
-            pick.left_dg,
-            pick.opens,
-            pick.finishes,
-            pick.fresh_dg,
-            pick.candidate.best_by,
-            places.get(pick.candidate.code, ""),
-        )
-        for line in plan.lines
-        for pick in line.picks
-    )
-    return Table("picks", _PICKS, rows, "Take", empty="Nothing from the shelves.")
-
-
-def _waters(plan: CookPlan) -> tuple[Field, ...]:
-    """The two waters, which are counted apart."""
-    cooking = plan.cooking_water_dg or None
-    return (
-        Field("recipe", TEXT, plan.name),
-        Field("people", COUNT, plan.people),
-        Field("water", WATER, plan.water_dg, "water to add", " in all, an upper bound"),
-        Field("cooking_water", WATER, plan.cooking_water_dg),
-        Field("", WATER, cooking, "cooking water", " on top of it"),
-    )
-
-
-def _warnings(sheet: CookSheet) -> tuple[Field, ...]:
-    """What to look at before anybody eats."""
-    unknown, raw = sheet.ingredients_unknown, sheet.raw_foods
-    return (
-        Field("raw_foods", WORDS, raw, "raw", ": must be cooked after water is added"),
-        Field("unchecked_codes", WORDS, sheet.unchecked, "not checked", ": no settle check yet"),
-        Field(
-            "past_best_by_codes", WORDS, sheet.past_best_by, "past best-by",
-            f" ({QUALITY_NOT_SAFETY})",
-        ),
-        Field("allergens", WORDS, sheet.allergens, "allergens", missing="none on record"),
-        Field(
-            "ingredients_unknown", WORDS, unknown, "allergens of",
-            ": check what went into them",
-        ),
-    )  # fmt: skip
-
-
-_SHORT = (
-    Column("food", title="food", least=12),
-    Column("short", WEIGHT, "short by"),
-    Column("counted_as", title="counted as"),
-    Column("servings", SERVINGS, "servings"),
-)
-
-
-def _short(plan: CookPlan) -> Table:
-    """What the shelves do not have, counted as the recipe counts it."""
-    rows = tuple(
-        (
-            line.need.food_name,
-            line.shortfall_dg,
-            "dry" if line.need.basis is Basis.DRY else "fresh equivalent",
-            line.shortfall_servings,
-        )
-        for line in plan.short
-    )
-    return Table("short", _SHORT, rows, "Short: the shelves do not hold this")
-
-
-_FRESH = (
-    Column("item", title="item", least=12),
-    Column("amount", AMOUNT, "amount"),
-    Column("unit", title="unit"),
-)
-
-
-def _fresh(needs: Sequence[FreshNeed]) -> Table:
-    """What does not come from the shelves."""
-    rows = tuple((need.item, need.amount, need.unit) for need in needs)
-    return Table("fresh", _FRESH, rows, "Fresh: to buy or to have in the kitchen")
-
 
 _RECIPES = (
     Column("name", title="recipe", least=16),
@@ -200,24 +62,77 @@ _LINES = (
     Column("item"),
     Column("amount", AMOUNT),
     Column("unit"),
+    Column("hold_back_percent", COUNT),
 )
 
 
-def recipe_report(recipe: RecipeRecord, units: UnitSystem) -> Report:
-    """One recipe as it stands in the book."""
+def recipe_report(
+    recipe: RecipeRecord,
+    units: UnitSystem,
+    facts: DishFacts | None = None,
+    cup: Cup = Cup.US,
+) -> Report:
+    """One recipe as it stands in the book; `facts` are what its foods bring along."""
+    rows = tuple(_recipe_row(line, units) for line in recipe.lines)
     blocks: tuple[Block, ...] = (
-        Fields(
-            (
-                Field("recipe", TEXT, recipe.name),
-                Field("serves", COUNT, recipe.serves, "serves"),
-                Field("cooking_water", WATER, recipe.cooking_water_dg),
-                Field("", WATER, recipe.cooking_water_dg or None, "cooking water"),
-            )
-        ),
-        Table("lines", _LINES, tuple(_recipe_row(line, units) for line in recipe.lines)),
+        Fields((*_head(recipe, cup), *_fresh_facts(recipe), *_carried(facts))),
+        Table("lines", _line_columns(recipe), rows),
         Prose("steps", clean_lines(recipe.steps), "Steps"),
     )
     return document(recipe.name, blocks)
+
+
+def _head(recipe: RecipeRecord, cup: Cup) -> tuple[Field, ...]:
+    """For how many it is, and what it asks of the cook."""
+    water = water_kind(WaterWay(cup=cup))
+    return (
+        Field("recipe", TEXT, recipe.name),
+        Field("serves", COUNT, recipe.serves, "serves"),
+        Field("occasion", TEXT, recipe.occasion, "cooked as"),
+        Field("origin", TEXT, recipe.origin, "from"),
+        Field("hold_back_percent", COUNT, recipe.hold_back_percent, "hold back", " % of the water"),
+        Field("water_temperature", TEMPERATURE, recipe.water_temperature_dc, "water at"),
+        Field("cooking_water", water, recipe.cooking_water_dg),
+        Field("", water, recipe.cooking_water_dg or None, "cooking water"),
+        Field(
+            "cook_to", TEMPERATURE, recipe.cook_to_dc, "cooked to", ", in the middle",
+            missing="no cooking step",
+        ),
+    )  # fmt: skip
+
+
+def _fresh_facts(recipe: RecipeRecord) -> tuple[Field, ...]:
+    """What the fresh items bring along, for all served."""
+    after = " for all it serves"
+    return (
+        Field("fresh_kcal", COUNT, recipe.fresh_kcal, "fresh energy", f" kcal{after}"),
+        Field("fresh_protein", WEIGHT, recipe.fresh_protein_dg, "fresh protein", after),
+        Field("fresh_allergens", WORDS, recipe.allergens, "fresh allergens"),
+    )
+
+
+def _carried(facts: DishFacts | None) -> tuple[Field, ...]:
+    """Allergens and raw food of the whole dish, from its foods and its own words."""
+    if facts is None:
+        return ()
+    raw = tuple(one.name for one in facts.raw.foods)
+    least = facts.raw.least
+    needs = "" if least is None else f": must be cooked to {least.words}"
+    return (
+        Field("allergens", WORDS, facts.allergens, "allergens", missing="none on record"),
+        Field(
+            "ingredients_unknown", WORDS, facts.ingredients_unknown, "allergens of",
+            ": check what went into them",
+        ),
+        Field("raw_foods", WORDS, raw, "raw", needs),
+    )  # fmt: skip
+
+
+def _line_columns(recipe: RecipeRecord) -> tuple[Column, ...]:
+    """The columns of its lines; the share held back is shown where a line has its own."""
+    *columns, last = _LINES
+    own = any(line.hold_back_percent is not None for line in recipe.lines)
+    return (*columns, replace(last, title="hold back, %") if own else last)
 
 
 def _recipe_row(line: RecipeLine, units: UnitSystem) -> Row:
@@ -235,6 +150,7 @@ def _recipe_row(line: RecipeLine, units: UnitSystem) -> Row:
         line.item,
         amount,
         line.unit,
+        line.hold_back_percent,
     )
 
 

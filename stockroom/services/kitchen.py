@@ -13,7 +13,7 @@ from stockroom.domain.foods import FoodGroup, Preparation
 from stockroom.domain.keeping.interface import CannotProject
 from stockroom.domain.quantities import grams, nearest_whole
 from stockroom.domain.records import Food, Meal, Package, RecipeRecord
-from stockroom.domain.safe_cooking import REHEATING, RawCheck, refuse_uncooked
+from stockroom.domain.safe_cooking import RawCheck, heat_of, refuse_uncooked
 from stockroom.domain.water_share import WATER_C, WaterWay
 from stockroom.domain.wetted import MealCare, care_until, meal_care
 from stockroom.domain.whole_packages import LeftOpen, rests, take_whole, whole_packages
@@ -62,6 +62,7 @@ __all__ = [
     "change_recipe",
     "cook_meal",
     "cook_sheet",
+    "enter_meal",
     "list_meals",
     "list_recipes",
     "recipe_facts",
@@ -155,18 +156,45 @@ def cook_meal(
     BadInput and MeasureMissing.
     """
     with acting(room, "cook") as act:
-        sheet = cook_sheet(
-            room, name, people, servings=servings, whole=whole, swaps=swaps, cook_to_dc=cook_to_dc
+        done = enter_meal(
+            room,
+            act,
+            name,
+            people,
+            servings=servings,
+            take_short=take_short,
+            whole=whole,
+            swaps=swaps,
+            cook_to_dc=cook_to_dc,
         )
-        plan = sheet.plan
-        _refuse(sheet, take_short=take_short)
-        care = None
-        if plan.picks:
-            care = meal_care(room.clock.now(), act.today, at_once=bool(sheet.at_once))
-        meal_id = _record(room, act, sheet, care)
-        act.words = _words(sheet)
+        act.words = done.words
+    return done
+
+
+def enter_meal(
+    room: Stockroom,
+    act: Act,
+    name: str,
+    people: int | None = None,
+    *,
+    servings: Fraction | None = None,
+    take_short: bool = False,
+    whole: bool = False,
+    swaps: Mapping[int, int] = NO_SWAPS,
+    cook_to_dc: int | None = None,
+) -> Done:
+    """Take a recipe's packages and record the meal, inside an action. As `cook_meal`."""
+    sheet = cook_sheet(
+        room, name, people, servings=servings, whole=whole, swaps=swaps, cook_to_dc=cook_to_dc
+    )
+    plan = sheet.plan
+    _refuse(sheet, take_short=take_short)
+    care = None
+    if plan.picks:
+        care = meal_care(room.clock.now(), act.today, at_once=bool(sheet.at_once))
+    meal_id = _record(room, act, sheet, care)
     codes = tuple(dict.fromkeys(pick.candidate.code for pick in plan.picks))
-    return Done(act.words, sheet.cautions, codes, made_id=meal_id, care=care)
+    return Done(_words(sheet), sheet.cautions, codes, made_id=meal_id, care=care)
 
 
 def list_meals(room: Stockroom, *, count: int = 50) -> tuple[Meal, ...]:
@@ -235,7 +263,7 @@ def _sheet(room: Stockroom, dish: _Dish, plan: CookPlan) -> CookSheet:
         wholes=whole_packages(plan),
         left_open=_left_open(room, plan, picked),
         raw=raw,
-        heat=raw.least or (REHEATING if cooked else None),
+        heat=heat_of(raw, reheated=cooked),
         at_once=tuple(sorted(eggs)),
     )
 

@@ -9,7 +9,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stockroom.cli.exact import read_grams, read_percent
-from stockroom.cli.reading import read_fresh, read_loss, read_stored
+from stockroom.cli.reading import (
+    named_measure,
+    read_fresh,
+    read_hold_back,
+    read_loss,
+    read_stored,
+    read_swap,
+)
 from stockroom.domain.cooking import Basis
 from stockroom.domain.quantities import UnitSystem
 from stockroom.errors import BadInput
@@ -66,6 +73,74 @@ def test_a_food_from_the_shelves_is_read(
 
 
 @pytest.mark.parametrize(
+    ("typed", "amount", "unit", "held"),
+    [
+        ("Peas=2 cups", Fraction(2), "cups", None),
+        ("Peas=1/2 cup, hold 20 %", Fraction(1, 2), "cup", 20),
+        ("Peas=1 1/2 big scoops hold back 0", Fraction(3, 2), "big scoops", 0),
+        ("Peas=2 gg", Fraction(2), "gg", None),
+    ],
+)
+def test_a_measure_is_read_with_its_own_share_held_back(
+    typed: str, amount: Fraction, unit: str, held: int | None
+) -> None:
+    assert read_stored(typed, METRIC) == LineRequest(
+        food="Peas", basis=Basis.MEASURE, amount=amount, unit=unit, hold_back_percent=held
+    )
+
+
+def test_a_weight_may_have_a_share_held_back() -> None:
+    read = read_stored("Peas=240 g fresh; hold 100%", METRIC)
+    assert read == LineRequest(
+        food="Peas", basis=Basis.FRESH, amount=Fraction(240), hold_back_percent=100
+    )
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "Peas=1,500 g", "Peas=200 kg", "Peas=2 lb 17 oz", "Peas=-2 cups", "Peas=0 cups",
+        "Peas=1,500 cups", "Peas=2 cups fresh", "Peas=2 servings hold", "Peas=hold 20 %",
+        "Peas=60 g dry hold 20.5 %", "Peas=60 g dry hold ٢٠", "Peas=60 g dry hold 101",
+    ],
+)  # fmt: skip
+def test_a_weight_or_a_share_that_cannot_be_is_refused(typed: str) -> None:
+    with pytest.raises(BadInput):
+        read_stored(typed, METRIC)
+
+
+@pytest.mark.parametrize(
+    ("typed", "percent"), [("0", 0), ("30", 30), (" 25 % ", 25), ("100%", 100)]
+)
+def test_a_share_held_back_is_read(typed: str, percent: int) -> None:
+    assert read_hold_back(typed) == percent
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("cups", "Cup"), ("CUP", "Cup"), ("scoops", "scoop"), ("Boxes", "box"),
+        ("tbsp", "tablespoon"), ("jug", "jug"), ("s", "s"),
+    ],
+)  # fmt: skip
+def test_a_measure_is_known_by_its_plural_and_its_short_form(typed: str, meant: str) -> None:
+    assert named_measure(typed, ("Cup", "scoop", "box", "tablespoon")) == meant
+
+
+def test_a_swap_names_a_food_of_the_recipe_and_any_other() -> None:
+    foods = ("Peas, green", "Peas", "a=b", "Leek, raw")
+    assert read_swap("peas = Green beans", foods) == ("Peas", "Green beans")
+    assert read_swap("leek=Peas", foods) == ("Leek, raw", "Peas")
+    assert read_swap("a=b=c=d", foods) == ("a=b", "c=d")
+    assert read_swap("A=c", ("a=b", "apple")[:1]) == ("a=b", "c")
+    for typed in ("", "=", "Peas", "Peas=", "=Peas", "Kale=Peas", "p=x"):
+        with pytest.raises(BadInput):
+            read_swap(typed, foods)
+    with pytest.raises(BadInput):
+        read_swap("Peas=x", ())
+
+
+@pytest.mark.parametrize(
     "typed",
     ["", "Peas", "Peas=", "=240 g", "Peas=fresh", "Peas=some", "Peas=0 servings", "Peas=servings"],
 )
@@ -107,6 +182,8 @@ def test_any_text_is_read_or_refused(typed: str) -> None:
         lambda text: read_loss(text, US),
         lambda text: read_stored(text, METRIC),
         read_fresh,
+        lambda text: read_swap(text, ("a=b", "Peas")),
+        read_hold_back,
     ):
         try:
             read(typed)

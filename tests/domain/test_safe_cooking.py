@@ -20,6 +20,7 @@ from stockroom.domain.safe_cooking import (
     RawCheck,
     RawFood,
     RawWithoutCooking,
+    heat_of,
     least_for_raw,
     refuse_uncooked,
 )
@@ -91,3 +92,13 @@ def test_a_cooking_step_that_is_not_hot_enough_is_refused() -> None:
 def test_the_rest_is_said_where_there_is_one() -> None:
     assert WHOLE_CUTS.words == "145 °F (62.8 °C) and 3 minutes of rest"
     assert POULTRY.words == "165 °F (73.9 °C)"
+
+
+def test_cooked_food_beside_raw_is_reheated_too() -> None:
+    # USDA FSIS: raw fish 145 °F, cooked food reheated to 165 °F; the dish gets the hotter.
+    fish = RawCheck((RawFood("Cod", FISH),), None)
+    nothing = RawCheck((), None)
+    assert heat_of(fish, reheated=False) is FISH
+    assert heat_of(fish, reheated=True) is REHEATING
+    assert heat_of(nothing, reheated=True) is REHEATING
+    assert heat_of(nothing, reheated=False) is None

@@ -6,7 +6,6 @@ from datetime import UTC, date, datetime
 from fractions import Fraction
 
 from stockroom.domain.caution_table import Caution, Where
-from stockroom.domain.cooking import Basis, CookLine, CookPlan, FreshNeed, StoredNeed
 from stockroom.domain.quantities import UnitSystem
 from stockroom.domain.records import (
     Container,
@@ -17,19 +16,14 @@ from stockroom.domain.records import (
     LotLoss,
     Package,
     Place,
-    RecipeLine,
-    RecipeRecord,
-    RecipeSummary,
     Run,
     StoredProjection,
     Tray,
 )
-from stockroom.domain.rotation import Candidate, Pick
 from stockroom.domain.water_working import water_working
 from stockroom.domain.working import Source, Standing
 from stockroom.reports import (
     household,
-    kitchen,
     lots,
     package_page,
     packages,
@@ -42,7 +36,6 @@ from stockroom.reports.calculations import CodeResult, WaterResult, code_result,
 from stockroom.reports.done import done_report
 from stockroom.reports.values import Report
 from stockroom.services.results import (
-    CookSheet,
     Done,
     FoodChoice,
     LotDetail,
@@ -51,7 +44,7 @@ from stockroom.services.results import (
     RunDetail,
     WorkingPage,
 )
-from tests.reports import calculations, evidence, machine, outlooks, sampled, traces
+from tests.reports import calculations, cooked, evidence, machine, outlooks, sampled, traces
 
 DAY = date(2026, 11, 25)
 AWKWARD = '[/] jar [soft] "7" 冷凍'
@@ -141,47 +134,6 @@ PROJECTION = StoredProjection(
 )  # fmt: skip
 TOO_WARM = "48.0 °C is too warm: no life is given above 45 °C."
 
-RECIPE = RecipeRecord(
-    1,
-    AWKWARD,
-    4,
-    9_000,
-    "Soak.\nSimmer \x1b[2J.",
-    (
-        RecipeLine(1, 1, AWKWARD, "fresh", 2_400, None, None, None, None),
-        RecipeLine(2, 2, "peas", "servings", None, 250, None, None, None),
-        RecipeLine(3, None, None, None, None, None, "stock", 500, "cup"),
-        RecipeLine(4, None, None, None, None, None, "salt", None, None),
-    ),
-)
-
-
-def cook_sheet() -> CookSheet:
-    """A dish that takes one package, part of another, and is short of a third."""
-    one = Candidate(7, "26329A072", 1, DAY, date(2034, 11, 25), True, 500, 2_726)
-    two = Candidate(8, "26329A08Z", 2, DAY, date(2034, 11, 25), False, 620, 3_380)
-    picks = (Pick(one, 500, 2_726, False, True), Pick(two, 100, 545, True, False))
-    lines = (
-        CookLine(StoredNeed(1, AWKWARD, Basis.FRESH, 3_226), picks[:1], 500, 2_726, 0),
-        CookLine(
-            StoredNeed(2, "peas", Basis.SERVINGS, Fraction(3), 850), picks[1:], 100, 545, 1_905
-        ),
-        CookLine(StoredNeed(3, "beef", Basis.DRY, 900), (), 0, 0, 900),
-    )
-    fresh = (FreshNeed("stock", Fraction(3, 4), "cup"), FreshNeed("salt", None, None))
-    plan = CookPlan(AWKWARD, 6, lines, 3_271, 13_500, fresh)
-    return CookSheet(
-        RECIPE,
-        plan,
-        PACKING,
-        ("milk", "wheat"),
-        ("peas",),
-        (AWKWARD,),
-        ("26329A08Z",),
-        ("26329A072",),
-    )
-
-
 FOODS = (
     Food(1, AWKWARD, None, "vegetable", "vegetable", "raw", 850, None, None, None, None, None, None,
          None, None, True, STEERING, ()),
@@ -220,10 +172,7 @@ def reports(units: UnitSystem = METRIC) -> dict[str, Report]:
         "run": runs.run_report(RunDetail(RUN, TRAYS, (), (), None)),
         "round": round_today.round_report(page),
         "round empty": round_today.round_report(RoundPage(DAY, (), (), (), (), (), (), ())),
-        "cook": kitchen.cook_report(cook_sheet(), {"26329A072": "cellar"}),
-        "cooked": kitchen.cook_report(cook_sheet(), {}, Done("cooked it", (), ("26329A072",))),
-        "recipes": kitchen.recipe_list((RecipeSummary(1, AWKWARD, 4, 2, 2, None),)),
-        "recipe": kitchen.recipe_report(RECIPE, units),
+        **cooked.reports(units),
         "places": record.place_list(
             ((Place(1, None, "cellar", "cellar", 0, "cellar", 120, 120, STEERING, 0), 2),
              (Place(2, 1, "冷凍", "cellar/冷凍", 1, "freezer", None, None, "", 2), 2))

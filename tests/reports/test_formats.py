@@ -58,7 +58,10 @@ def test_any_json_comes_back_as_it_was(value: values.Json) -> None:
     assert all(line.isprintable() or clean(line) == line for line in text.split("\n"))
 
 
-PLAIN = ("water_to_add_ml", "gas_ml", "oxygen_cc", "residual_oxygen_cc", "reserve_cc")
+PLAIN = (
+    "water_to_add_ml", "gas_ml", "oxygen_cc", "residual_oxygen_cc", "reserve_cc",
+    "water_ml", "now_ml", "held_ml",
+)  # fmt: skip
 """Calculations give plain numbers under these keys, as they come out."""
 
 
