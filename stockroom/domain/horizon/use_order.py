@@ -146,7 +146,9 @@ def _named(package: StockPackage) -> str:
 
 def _late_words(days: Fraction) -> str:
     """A lateness in words."""
-    size = f"{abs(float(days)):.3g} day{'' if abs(days) == 1 else 's'}"
+    count = abs(float(days))
+    shown = f"{count:.0f}" if count >= 100 else f"{count:.3g}"
+    size = f"{shown} day{'' if count == 1 else 's'}"
     if days > NONE:
         return f"{size} late"
     return f"{size} early" if days < NONE else "finished on its last day"
