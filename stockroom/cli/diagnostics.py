@@ -19,6 +19,7 @@ from stockroom.errors import StockroomError
 
 if TYPE_CHECKING:
     from stockroom.domain.caution_table import Caution
+    from stockroom.reports.values import Report
 
 _LONGEST = 600
 
@@ -66,6 +67,16 @@ def wrong_use(error: click.ClickException) -> None:
 
 def help_page(text: str) -> None:
     """Show a page of help to somebody who left out what to do."""
+    with contextlib.suppress(OSError):
+        click.echo(text, err=True)
+
+
+def page(report: Report) -> None:
+    """Show a report that a question goes with, as text in the width of the terminal."""
+    from stockroom.domain.quantities import UnitSystem
+    from stockroom.reports.as_text import as_text
+
+    text = as_text(report, UnitSystem.METRIC, shutil.get_terminal_size().columns)
     with contextlib.suppress(OSError):
         click.echo(text, err=True)
 
