@@ -141,7 +141,9 @@ def cook(terminal: Terminal) -> None:
     terminal.press("t")
     terminal.wait_for("Take Pea supper for 4?")
     terminal.press(ENTER)
-    terminal.wait_for("cooked Pea supper for 4 from 1 package")
+    terminal.wait_for("Taken: Pea supper", "Out of the cold until", "use by the end of Sat 28 Nov")
+    terminal.press(ENTER)
+    terminal.wait_for("cooked Pea supper for 4 from 1 package", gone=["Out of the cold"])
 
 
 def look_and_undo(terminal: Terminal) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from typing import Any
@@ -12,7 +11,7 @@ import pytest
 from textual.app import App
 
 from stockroom.domain.conditions import Event
-from stockroom.domain.cooking import Basis, CookLine, CookPlan, FreshNeed, StoredNeed
+from stockroom.domain.cooking import Basis, FreshNeed
 from stockroom.domain.foods import Allergen, Preparation
 from stockroom.domain.keeping.interface import FoodClass
 from stockroom.domain.quantities import UnitSystem
@@ -23,9 +22,10 @@ from stockroom.services.household import change_household
 from stockroom.services.kitchen import LineRequest
 from stockroom.tui.screens.confirm import ConfirmScreen
 from stockroom.tui.screens.cook import CookScreen
-from stockroom.tui.screens.cook_lines import fresh_text, pick_text, show_amount, water_lines
+from stockroom.tui.screens.cook_lines import fresh_text, pick_text, show_amount
 from stockroom.tui.screens.kitchen import KitchenScreen
 from stockroom.tui.screens.windows import ChoiceScreen, ReadScreen
+from tests.tui.dishes import soup
 from tests.tui.driving import Driver, driving
 from tests.tui.screen_text import HARD_NAME, SIZES
 from tests.world import APPLE, BEEF_RAW, PEAS, TODAY, World
@@ -52,14 +52,6 @@ def stewed(world: World) -> None:
             LineRequest(item="salt"),
         ],
     )
-
-
-def soup(world: World, *, packed: bool = True) -> str:
-    """Peas on the shelf, and a soup that wants 200 g of them as fresh for two."""
-    code = world.dry_lot(PEAS, 1000, 155)
-    if packed:
-        world.pack(code, "2xjar-950:60")
-    return world.recipe()
 
 
 async def to_sheet(driver: Driver, people: str) -> CookScreen:
@@ -161,9 +153,10 @@ async def test_a_pick_list_with_water_takes_four_keys(world: World) -> None:
         await driver.press(*keys)
         screen = driver.screen
         assert isinstance(screen, CookScreen)
-        assert (screen.recipe, screen.people) == ("Zebra soup", 4)
+        assert (screen.order.recipe, screen.order.people) == ("Zebra soup", 4)
         assert "Take from the shelves" in driver.text
         assert "Water to add back" in driver.text
+        assert "at first" in driver.text and "hold back" in driver.text
     assert len(keys) == 4
 
 
@@ -173,7 +166,7 @@ async def test_the_household_is_offered(world: World) -> None:
     async with driving(world) as driver:
         await driver.press("4", "enter", "enter")
         assert isinstance(driver.screen, CookScreen)
-        assert driver.screen.people == 5
+        assert driver.screen.order.people == 5
 
 
 @pytest.mark.parametrize("typed", ["", "-3", "0", "2.5", "99999999"])
@@ -222,8 +215,10 @@ async def test_the_sheet_says_where_how_much_and_what_water(world: World) -> Non
         assert "no place yet" in words
         assert f"{line.picks[0].candidate.code} all 60.0 g dry" in words
         assert f"{line.picks[1].candidate.code} 2.0 g dry of 60.0 g" in words
-        assert f"In all: 338.0 g · {millilitres(3380):.0f} mL · about 1½ US cups" in words
-        assert "start with two thirds to three quarters (225.3 g to 253.5 g)" in words
+        assert f"(62.0 g dry): 338.0 g · {millilitres(3380):.0f} mL · about 1½ US cups" in words
+        assert f"at first 236.6 g · {millilitres(2366):.0f} mL · about 1 US cup" in words
+        assert f"hold back 101.4 g · {millilitres(1014):.0f} mL · about ½ US cup" in words
+        assert "All of it is an upper bound." in words
         assert "Cooking water, on top: 1000.0 g" in words
         assert "2 onion" in words
 
@@ -263,10 +258,10 @@ async def test_plus_and_minus_change_the_people(world: World) -> None:
     async with driving(world) as driver:
         screen = await to_sheet(driver, "2")
         await driver.press("plus", "plus")
-        assert screen.people == 4
+        assert screen.order.people == 4
         assert "for 4 people" in driver.words
         await driver.press("minus", "minus", "minus", "minus", "minus")
-        assert screen.people == 1
+        assert screen.order.people == 1
         assert "for 1 person" in driver.words
 
 
@@ -289,7 +284,7 @@ async def test_t_and_enter_take_it_in_one_action(world: World) -> None:
         await driver.press("t")
         assert isinstance(driver.screen, ConfirmScreen)
         assert "Takes from 2 packages" in driver.words
-        await driver.press("enter")
+        await driver.press("enter", "enter")
         assert isinstance(driver.screen, KitchenScreen)
         assert f"cooked {name} for 4 from 2 packages" in driver.words
     (meal,) = kitchen.list_meals(world.room)
@@ -324,7 +319,7 @@ async def test_short_shelves_refuse_first(
         await driver.press("enter")
         assert driver.screen is screen
         assert kitchen.list_meals(world.room) == ()
-        await driver.press("t", "down", "enter")
+        await driver.press("t", "down", "enter", "enter")
         assert isinstance(driver.screen, KitchenScreen)
     (meal,) = kitchen.list_meals(world.room)
     assert meal.people == 20
@@ -399,18 +394,6 @@ def test_a_pick_says_all_or_how_much_of_it() -> None:
     assert "0.35 oz dry of 2.19 oz" in pick_text(PEAS, part, UnitSystem.US)
 
 
-def test_the_waters_are_counted_apart() -> None:
-    need = StoredNeed(1, PEAS, Basis.FRESH, 4000)
-    pick = Pick(CANDIDATE, 620, 3380, opens=False, finishes=True)
-    plan = CookPlan("Soup", 4, (CookLine(need, (pick,), 620, 3380, 0),), 3380, 5000, ())
-    lines = [line.text for line in water_lines(plan, UnitSystem.METRIC)]
-    assert lines[1] == f"{PEAS} (62.0 g dry): 338.0 g · 339 mL · about 1½ US cups"
-    assert lines[2] == "In all: 338.0 g · 339 mL · about 1½ US cups"
-    assert lines[-1] == "Cooking water, on top: 500.0 g · 501 mL · about 2 US cups"
-    dry = replace(plan, lines=(), water_dg=0, cooking_water_dg=0)
-    assert water_lines(dry, UnitSystem.METRIC) == []
-
-
 # The whole story
 
 
@@ -437,7 +420,7 @@ async def test_from_an_empty_store_to_a_meal_by_keys(world: World) -> None:
         await driver.press("f9", "enter")
         await driver.enter("4")
         assert isinstance(driver.screen, CookScreen)
-        await driver.press("t", "enter")
+        await driver.press("t", "enter", "enter")
         assert isinstance(driver.screen, KitchenScreen)
     (run,) = bench.list_runs(world.room)
     assert run.state == "closed"

@@ -14,14 +14,14 @@ from textual.app import App
 
 from stockroom.domain.cooking import Basis
 from stockroom.domain.quantities import UnitSystem, read_servings
-from stockroom.services import foods, history, kitchen
+from stockroom.services import foods, history, kitchen, measures, recipes
 from stockroom.services.household import change_household
 from stockroom.services.kitchen import LineRequest
 from stockroom.tui.screens.cook_lines import show_amount
 from stockroom.tui.screens.kitchen import KitchenScreen
 from stockroom.tui.screens.recipe import RecipeScreen, head_text
 from stockroom.tui.screens.recipe_draft import Draft, amount_text, draft_of
-from stockroom.tui.screens.recipe_forms import StepsScreen
+from stockroom.tui.screens.recipe_steps import StepsScreen
 from stockroom.tui.widgets.forms import FormScreen
 from tests.tui.driving import Driver, driving
 from tests.tui.screen_text import HARD_NAME, SIZES
@@ -190,14 +190,21 @@ async def test_rounding_does_not_creep_in_when_ounces_are_left_as_they_are(world
         assert screen.draft == before
 
 
-async def test_steps_that_are_left_are_dropped(world: World) -> None:
+async def test_steps_that_are_left_are_dropped_after_asking_once(world: World) -> None:
     own_foods(world)
     async with driving(world) as driver:
         screen = await to_new(driver, "Soup", "4", "")
+        await driver.press("p", "escape")
+        assert driver.screen is screen
         await driver.press("p")
         assert isinstance(driver.screen, StepsScreen)
         await driver.type("Boil")
         await driver.press("escape")
+        assert "Press Escape again to drop" in driver.words
+        await driver.type(" it")
+        assert "Press Escape again" not in driver.words
+        await driver.press("escape", "escape")
+        assert driver.screen is screen
         assert screen.draft.steps == ""
 
 
@@ -392,3 +399,241 @@ async def test_the_editor(world: World, size: tuple[int, int], same_screen: Same
         same_screen(driver.app, "recipe-steps")
         await driver.press("f9")
         same_screen(driver.app, "recipe")
+        await driver.press("m")
+        same_screen(driver.app, "recipe-more")
+        await driver.press("escape", "up", "h")
+        same_screen(driver.app, "recipe-hold-back")
+
+
+async def test_a_line_in_a_household_measure_keeps_it_when_its_amount_changes(
+    world: World,
+) -> None:
+    world.packed(PEAS)
+    measures.set_measure(world.room, PEAS, "cup", 380)
+    cups = LineRequest(food=PEAS, basis=Basis.MEASURE, amount=Fraction(3, 2), unit="cup")
+    world.recipe("Soup", 2, [cups])
+    assert draft_of(kitchen.show_recipe(world.room, "Soup")).lines == (cups,)
+    assert amount_text(cups, UnitSystem.METRIC) == "1 1/2 cup"
+    async with driving(world) as driver:
+        await to_edit(driver)
+        await driver.press("enter")
+        assert typed_in(driver, "amount") == "1 1/2"
+        await driver.press("tab", "tab")
+        await driver.clear()
+        await driver.enter("2")
+        await driver.press("f9")
+    (line,) = kitchen.show_recipe(world.room, "Soup").lines
+    assert (line.basis, line.amount_thousandths, line.unit) == ("measure", 2_000, "cup")
+
+
+# Household measures
+
+
+async def test_a_line_counts_in_a_measure_of_its_food(world: World) -> None:
+    own_foods(world)
+    measures.set_measure(world.room, PEAS, "Scoop", 250)
+    measures.set_measure(world.room, HARD_NAME, "ladle", 300)
+    async with driving(world) as driver:
+        await to_new(driver, "Soup", "4", "")
+        await driver.press("a")
+        await driver.enter("peas")
+        await driver.clear()
+        assert "your measure, 25.0 g each" in driver.words
+        assert "ladle" not in driver.words
+        await driver.enter("sco", "2 1/2")
+        assert "2 1/2 Scoop" in driver.words
+        await driver.press("f9")
+    (line,) = kitchen.show_recipe(world.room, "Soup").lines
+    assert (line.basis, line.amount_thousandths, line.unit) == ("measure", 2500, "Scoop")
+
+
+async def test_a_measure_of_another_food_is_refused_and_stays(world: World) -> None:
+    own_foods(world)
+    measures.set_measure(world.room, PEAS, "scoop", 250)
+    async with driving(world) as driver:
+        screen = await to_new(driver, "Soup", "4", "")
+        await driver.press("a")
+        await driver.enter("peas", "scoop")
+        await driver.press("shift+tab", "shift+tab")
+        await driver.clear()
+        await driver.enter("[/]")
+        await driver.press("tab")
+        await driver.enter("2")
+        assert "“scoop” cannot be read" in driver.words
+        assert typed_in(driver, "amount") == "2"
+        assert screen.draft.lines == ()
+
+
+async def test_a_measure_that_was_forgotten_is_refused_when_it_is_saved(world: World) -> None:
+    own_foods(world)
+    measures.set_measure(world.room, PEAS, "scoop", 250)
+    cups = LineRequest(food=PEAS, basis=Basis.MEASURE, amount=Fraction(2), unit="scoop")
+    world.recipe("Soup", 2, [cups])
+    measures.remove_measure(world.room, PEAS, "scoop")
+    async with driving(world) as driver:
+        screen = await to_edit(driver)
+        await driver.press("enter", "f9")
+        assert screen.draft.lines == (cups,)
+        await driver.press("e", "end")
+        await driver.type(" of ours")
+        await driver.press("f9", "f9")
+        assert driver.screen is screen
+        assert "has no weight on record" in driver.words
+        assert screen.draft.name == "Soup of ours"
+
+
+# Water held back by one line
+
+
+async def test_a_line_holds_back_its_own_share(world: World) -> None:
+    own_foods(world)
+    world.recipe("Soup")
+    async with driving(world) as driver:
+        screen = await to_edit(driver)
+        await driver.press("h")
+        await driver.enter("0")
+        assert screen.draft.lines[0].hold_back_percent == 0
+        assert "0 %" in driver.text
+        await driver.press("enter", "tab", "tab")
+        await driver.clear()
+        await driver.enter("250")
+        await driver.press("f9")
+    line = kitchen.show_recipe(world.room, "Soup").lines[0]
+    assert (line.weight_dg, line.hold_back_percent) == (2500, 0)
+    async with driving(world) as driver:
+        await to_edit(driver)
+        await driver.press("h")
+        await driver.clear()
+        await driver.press("enter", "f9")
+    assert kitchen.show_recipe(world.room, "Soup").lines[0].hold_back_percent is None
+
+
+@pytest.mark.parametrize("typed", ["101", "-1", "1.5"])
+async def test_no_share_of_water_is_refused_and_stays(world: World, typed: str) -> None:
+    own_foods(world)
+    world.recipe("Soup")
+    async with driving(world) as driver:
+        await to_edit(driver)
+        await driver.press("h")
+        await driver.enter(typed)
+        assert "a whole number from 0 to 100" in driver.words
+        assert typed_in(driver, "held") == typed
+
+
+async def test_what_is_not_from_the_shelves_has_no_water_to_hold_back(world: World) -> None:
+    own_foods(world)
+    world.recipe("Soup")
+    async with driving(world, (120, 24)) as driver:
+        screen = await to_edit(driver)
+        assert "h Hold back" in driver.text
+        await driver.press("down")
+        assert "h Hold back" not in driver.text
+        await driver.press("h")
+        assert driver.screen is screen
+
+
+# What more is said of a recipe
+
+
+MORE = {
+    "cooked": "165 F",
+    "held": "25",
+    "warm": "60 C",
+    "occasion": "extra",
+    "allergens": "milk, wheat",
+    "kcal": "240",
+    "protein": "12.5",
+    "origin": "Gran [/] 冷凍",
+}
+
+
+async def test_all_that_is_said_of_a_recipe_is_kept_and_given_up(world: World) -> None:
+    own_foods(world)
+    world.recipe("Soup")
+    async with driving(world) as driver:
+        await to_edit(driver)
+        await driver.press("m")
+        for text in MORE.values():
+            await driver.clear()
+            await driver.enter(text)
+        assert "Cooked to 73.9 °C · holds back 25 % · extra" in driver.words
+        assert "fresh items bring milk, wheat" in driver.words
+        await driver.press("f9")
+    kept = kitchen.show_recipe(world.room, "Soup")
+    assert (kept.cook_to_dc, kept.hold_back_percent, kept.water_temperature_dc) == (739, 25, 600)
+    assert (kept.occasion, kept.allergens) == ("extra", ("milk", "wheat"))
+    assert (kept.fresh_kcal, kept.fresh_protein_dg) == (240, 125)
+    assert kept.origin == "Gran [/] 冷凍"
+    async with driving(world) as driver:
+        await to_edit(driver)
+        await driver.press("m")
+        for text in ("", "25", "", "extra", "", "", "", ""):
+            await driver.clear()
+            await driver.enter(text)
+        assert "No cooking step" in driver.words
+        await driver.press("f9")
+    bare = kitchen.show_recipe(world.room, "Soup")
+    assert (bare.cook_to_dc, bare.water_temperature_dc, bare.fresh_kcal) == (None, None, None)
+    assert (bare.fresh_protein_dg, bare.allergens, bare.origin) == (None, (), "")
+
+
+async def test_a_new_recipe_keeps_them_too(world: World) -> None:
+    async with driving(world) as driver:
+        await to_new(driver, "Salad", "4", "")
+        await driver.press("i")
+        await driver.enter("lettuce", "", "")
+        await driver.press("m")
+        await driver.enter("74 C")
+        await driver.press("f9", "f9")
+    assert kitchen.show_recipe(world.room, "Salad").cook_to_dc == 740
+
+
+async def test_nothing_creeps_in_when_it_is_opened_and_closed(world: World) -> None:
+    own_foods(world)
+    world.recipe("Soup")
+    recipes.change_recipe(
+        world.room, "Soup", cook_to_dc=711, water_temperature_dc=333, fresh_protein_dg=617
+    )
+    change_household(world.room, units=UnitSystem.US)
+    before = draft_of(kitchen.show_recipe(world.room, "Soup"))
+    async with driving(world) as driver:
+        screen = await to_edit(driver)
+        await driver.press("m", "f9")
+        assert screen.draft == before
+
+
+@pytest.mark.parametrize(
+    ("field", "typed", "said"),
+    [
+        ("cooked", "20 C", "a temperature from 30 to 150 °C"),
+        ("cooked", "hot", "“hot” cannot be read"),
+        ("held", "", "a whole number from 0 to 100"),
+        ("held", "101", "a whole number from 0 to 100"),
+        ("warm", "2 C", "a temperature from 4 to 100 °C"),
+        ("warm", "101 C", "a temperature from 4 to 100 °C"),
+        ("occasion", "feast", "Nothing matches “feast”"),
+        ("allergens", "dust", "“dust” cannot be read"),
+        ("kcal", "-1", "a whole number from 0 to 1000000"),
+        ("kcal", "1.5", "a whole number from 0 to 1000000"),
+        ("protein", "much", "“much” cannot be read"),
+        ("protein", "101 kg", "100 kg at most"),
+    ],
+)
+async def test_what_cannot_be_is_refused_and_stays(
+    world: World, field: str, typed: str, said: str
+) -> None:
+    own_foods(world)
+    world.recipe("Soup")
+    values = MORE | {field: typed}
+    async with driving(world, (60, 24)) as driver:
+        screen = await to_edit(driver)
+        before = screen.draft
+        await driver.press("m")
+        for name, value in values.items():
+            await driver.clear()
+            await driver.type(value)
+            await driver.press("enter" if value == "extra" else "tab" if name != "origin" else "up")
+        await driver.press("f9")
+        assert said in driver.words
+        assert typed_in(driver, field) == typed
+        assert screen.draft == before

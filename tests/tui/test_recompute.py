@@ -112,7 +112,7 @@ async def test_a_store_held_by_another_program_is_said(
 async def test_another_altitude_computes_the_dates_anew(world: World) -> None:
     stock(world)
     async with driving(world) as driver:
-        await driver.press("comma", "enter", "enter", "enter")
+        await driver.press("comma", "enter", "enter", "enter", "enter")
         await driver.enter("1800")
         assert world.room.household.altitude_m == 1800
         await current(world, driver)

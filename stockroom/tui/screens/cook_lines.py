@@ -1,58 +1,52 @@
-"""The cook sheet in words: what to fetch from where, the water, and what to bear in mind.
-
-Full restoration of the water is an upper bound: freeze-dried fruit took back up to about 90 % of
-it (Journal of Food Engineering 72(1):16-23, 2006; published). To start with two thirds to three
-quarters and add to taste is engineering judgement.
-"""
+"""The cook sheet in words: what to fetch from where, the water, and what to bear in mind."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
 
-from stockroom.domain.cooking import Basis, CookLine, CookPlan, FreshNeed
+from stockroom.domain.cooking import CookLine, CookPlan, FreshNeed
 from stockroom.domain.foods import Allergen
 from stockroom.domain.keeping.interface import QUALITY_NOT_SAFETY
-from stockroom.domain.quantities import UnitSystem, nearest_whole, show_servings, show_weight
+from stockroom.domain.quantities import UnitSystem, show_servings, show_temperature, show_weight
 from stockroom.domain.records import Package
 from stockroom.domain.rotation import Pick
 from stockroom.domain.water import show_water
+from stockroom.domain.whole_packages import LeftOpen
 from stockroom.services.results import CookSheet
+from stockroom.tui.screens.cook_look import Line
+from stockroom.tui.screens.cook_order import Reading
+from stockroom.tui.screens.cook_water import water_lines
 from stockroom.tui.screens.windows import caution_text, source_text
-from stockroom.tui.words import NO_PLACE, counted
+from stockroom.tui.words import NO_PLACE, counted, long_day
 
-Look = Literal["plain", "title", "quiet", "caution", "alarm"]
-
-START_LOW = Fraction(2, 3)
-START_HIGH = Fraction(3, 4)
 LARGEST_PART = 8
 """Parts down to eighths are written as fractions: what spoons and cups are marked with."""
+
+WHOLE_HINT = "Too little would stay in it to be worth keeping open. f takes it whole."
+WHOLE_TAKEN = "f takes this back."
+INSTEAD_HINT = "i shows what on the shelves could stand in."
 
 CLOSE_ENOUGH = Fraction(1, 1000)
 """Amounts are kept in thousandths, so a third is 333 of them."""
 
-UPPER_BOUND = "The full amount is an upper bound"
 
+def sheet_lines(
+    reading: Reading, packages: Mapping[int, Package], units: UnitSystem, *, whole: bool
+) -> list[Line]:
+    """The whole sheet. `packages` are the picked ones by id, for where they stand.
 
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One line of the sheet and how it is drawn; `indent` cells stand before it."""
-
-    text: str
-    look: Look = "plain"
-    indent: int = 0
-
-
-def sheet_lines(sheet: CookSheet, packages: Mapping[int, Package], units: UnitSystem) -> list[Line]:
-    """The whole sheet. `packages` are the picked ones by id, for where they stand."""
+    `whole` says whether packages are taken whole where little would stay in them.
+    """
+    sheet = reading.sheet
     plan = sheet.plan
     return [
-        *first_lines(sheet),
+        *first_lines(sheet, units),
         *short_lines(plan, units),
         *pick_lines(plan, packages, units),
-        *water_lines(plan, units),
+        *whole_lines(reading, units, whole=whole),
+        *open_lines(sheet.left_open, units),
+        *water_lines(plan, units, sheet.way),
         *fresh_lines(plan.fresh),
         *care_lines(sheet),
         *step_lines(sheet.recipe.steps),
@@ -64,12 +58,12 @@ def short_lines(plan: CookPlan, units: UnitSystem) -> list[Line]:
     if not plan.short:
         return []
     found = [Line(f"! {short_text(line, units)}", "alarm", 2) for line in plan.short]
-    return [Line("Short", "title"), *found]
+    return [Line("Short", "title"), *found, Line(INSTEAD_HINT, "quiet", 2)]
 
 
 def short_text(line: CookLine, units: UnitSystem) -> str:
     """One shortfall in the way the recipe counts."""
-    kind = "dry" if line.need.basis is Basis.DRY else "fresh equivalent"
+    kind = "dry" if line.need.counts_dry else "fresh equivalent"
     servings = line.shortfall_servings
     also = "" if servings is None else f" ({show_servings(servings)} servings)"
     weight = show_weight(line.shortfall_dg, units)
@@ -78,7 +72,7 @@ def short_text(line: CookLine, units: UnitSystem) -> str:
 
 def pick_lines(plan: CookPlan, packages: Mapping[int, Package], units: UnitSystem) -> list[Line]:
     """The packages to fetch, place by place."""
-    picks = [(line.need.food_name, pick) for line in plan.lines for pick in line.picks]
+    picks = [(food_words(line), pick) for line in plan.lines for pick in line.picks]
     if not picks:
         text = "Nothing of it is on the shelves." if plan.lines else "Nothing from the shelves."
         return [Line("Take from the shelves", "title"), Line(text, "quiet", 2)]
@@ -102,33 +96,36 @@ def pick_text(food: str, pick: Pick, units: UnitSystem) -> str:
     return f"{pick.candidate.code}  {weight} dry of {whole} · {food}"
 
 
-def water_lines(plan: CookPlan, units: UnitSystem) -> list[Line]:
-    """The water of each food, both sums, and how to begin."""
-    if not plan.lines and not plan.cooking_water_dg:
+def food_words(line: CookLine) -> str:
+    """The food of a line, and what it stands in for."""
+    need = line.need
+    return f"{need.food_name} instead of {need.instead_of}" if need.instead_of else need.food_name
+
+
+def whole_lines(reading: Reading, units: UnitSystem, *, whole: bool) -> list[Line]:
+    """The packages in which too little would stay, and what is more when they are taken whole."""
+    if not reading.wholes:
         return []
-    lines = [Line("Water to add back", "title")]
-    lines += [
-        Line(f"{line.need.food_name} ({show_weight(line.dry_dg, units)} dry):"
-             f" {show_water(line.water_dg)}", indent=2)
-        for line in plan.lines
-        if line.dry_dg
-    ]  # fmt: skip
-    if plan.water_dg:
-        low, high = (nearest_whole(plan.water_dg * part) for part in (START_LOW, START_HIGH))
-        lines += [
-            Line(f"In all: {show_water(plan.water_dg)}", "title", 2),
-            Line(
-                f"{UPPER_BOUND}: start with two thirds to three quarters"
-                f" ({show_weight(low, UnitSystem.METRIC)} to"
-                f" {show_weight(high, UnitSystem.METRIC)}) and add to taste"
-                " (engineering judgement).",
-                "quiet",
-                2,
-            ),
-        ]
-    if plan.cooking_water_dg:
-        lines.append(Line(f"Cooking water, on top: {show_water(plan.cooking_water_dg)}", indent=2))
+    way = reading.sheet.way
+    lines = [Line("Taken whole" if whole else "Better taken whole", "title")]
+    for one in reading.wholes:
+        more = f"{show_weight(one.more_dg, units)} dry more"
+        water = show_water(one.more_water_dg, way.at_c, way.cup)
+        lines.append(Line(f"{one.code}  {more}, water {water}", indent=2))
+    lines.append(Line(WHOLE_TAKEN if whole else WHOLE_HINT, "quiet", 2))
     return lines
+
+
+def open_lines(left: Sequence[LeftOpen], units: UnitSystem) -> list[Line]:
+    """What stays in opened packages, and until when it is to be used."""
+    if not left:
+        return []
+    lines = [Line("Stays open", "title")]
+    for one in left:
+        until = f"use by {long_day(one.use_by)}" if one.use_by else f"no day: {one.why_not}"
+        rest = f"{show_weight(one.left_dg, units)} dry left"
+        lines.append(Line(f"{one.code}  {rest}, {until} · {one.food}", indent=2))
+    return [*lines, Line(f"The day is a {QUALITY_NOT_SAFETY}.", "quiet", 2)]
 
 
 def fresh_lines(fresh: Sequence[FreshNeed]) -> list[Line]:
@@ -154,19 +151,47 @@ def show_amount(amount: Fraction) -> str:
     return " ".join(word for word in (str(ones) if ones or not rest else "", part) if word)
 
 
-def first_lines(sheet: CookSheet) -> list[Line]:
-    """What must be seen before anything else: raw food, and allergens."""
-    allergens = ", ".join(Allergen(one).words for one in sheet.allergens)
-    lines = [Line(f"Allergens: {allergens or 'none on record'}")]
+def first_lines(sheet: CookSheet, units: UnitSystem) -> list[Line]:
+    """What must be seen before anything else: raw food, egg, and allergens."""
+    lines = [Line(text, "alarm") for text in raw_texts(sheet, units)]
+    if sheet.raw.least is not None:
+        lines.append(Line(sheet.raw.least.source.words, "quiet", 2))
+    lines += [Line(text, "alarm") for text in egg_texts(sheet)]
+    lines.append(Line(allergen_text(sheet)))
     if sheet.ingredients_unknown:
         unknown = ", ".join(sheet.ingredients_unknown)
         lines.append(Line(f"! Check what went into: {unknown}", "caution"))
-    return [*(Line(text, "alarm") for text in raw_texts(sheet)), *lines]
+    return lines
 
 
-def raw_texts(sheet: CookSheet) -> list[str]:
-    """The raw foods by name, in one line; none when there are none."""
-    return [f"! RAW, cook it: {', '.join(sheet.raw_foods)}"] if sheet.raw_foods else []
+def allergen_text(sheet: CookSheet) -> str:
+    """The allergens of the dish, and which of them the fresh items bring."""
+    named = ", ".join(Allergen(one).words for one in sheet.allergens) or "none on record"
+    fresh = ", ".join(Allergen(one).words for one in sheet.recipe.allergens)
+    return f"Allergens: {named} · in the fresh items: {fresh}" if fresh else f"Allergens: {named}"
+
+
+def raw_texts(sheet: CookSheet, units: UnitSystem) -> list[str]:
+    """The raw foods by name, what they are cooked to, and whether it is enough."""
+    raw = sheet.raw
+    if raw.least is None:
+        return []
+    names = ", ".join(food.name for food in raw.foods)
+    least = f"To {raw.least.words} or more in the middle"
+    if raw.cook_to_dc is None:
+        status = f"! {least}. The recipe has no cooking step: c says what it is cooked to."
+    else:
+        said = show_temperature(raw.cook_to_dc, units)
+        enough = f"{least}; it is cooked to {said}: hot enough."
+        status = enough if raw.passed else f"! {least}; {said} is not hot enough: c changes it."
+    return [f"! RAW, cook it: {names}", status]
+
+
+def egg_texts(sheet: CookSheet) -> list[str]:
+    """What is eaten at once, in one line; none when there is none."""
+    if not sheet.at_once:
+        return []
+    return [f"! Egg, eat it at once and keep nothing: {', '.join(sheet.at_once)}"]
 
 
 def package_texts(sheet: CookSheet) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual import on
@@ -10,14 +11,17 @@ from textual.binding import Binding, BindingType
 from textual.widgets import Static
 
 from stockroom.domain.foods import Allergen
+from stockroom.domain.kitchen_records import FoodMeasure
 from stockroom.domain.quantities import UnitSystem, show_weight
 from stockroom.domain.records import Food
 from stockroom.services import foods
+from stockroom.services.measures import list_measures
 from stockroom.services.results import Done
 from stockroom.tui.base import BaseScreen
 from stockroom.tui.plaintext import plain, say
 from stockroom.tui.screens.food_forms import add_form, edit_form
 from stockroom.tui.screens.labels import allergen_words
+from stockroom.tui.screens.measures import MeasuresScreen
 from stockroom.tui.screens.short_list import ShortTable
 from stockroom.tui.screens.windows import open_window
 from stockroom.tui.widgets.columns import Column
@@ -52,6 +56,13 @@ class FoodsScreen(BaseScreen):
             id="foods-edit",
             tooltip="Change name, preparation, serving, allergens or note; Enter does the same.",
         ),
+        Binding(
+            "m",
+            "measures",
+            "Measures",
+            id="foods-measures",
+            tooltip="Say what a cup or a scoop of the food weighs, so that recipes count in it.",
+        ),
         Binding("escape", "back", "Back", id="foods-back", tooltip="Back to the Bench."),
     ]
     DEFAULT_CSS = """
@@ -70,6 +81,7 @@ class FoodsScreen(BaseScreen):
         super().__init__()
         self.foods: dict[int, Food] = {}
         self.units = UnitSystem.METRIC
+        self.measures: tuple[FoodMeasure, ...] = ()
 
     def compose_body(self) -> ComposeResult:
         """The list, and all about the food under the cursor."""
@@ -100,14 +112,16 @@ class FoodsScreen(BaseScreen):
             return
         self.units = units
         self.foods = {food.food_id: food for food in found}
+        self.measures = self.attempt(list_measures, self.stockroom) or ()
         self.table.show_rows([food_row(food, self.units) for food in found])
         self._describe()
+        self.refresh_bindings()
 
     @on(WindowTable.RowHighlighted)
     def _describe(self) -> None:
         """Say all about the food under the cursor."""
         food = self.food
-        text = food_text(food, self.units) if food else ""
+        text = food_text(food, self.units, self.measures) if food else ""
         self.query_one("#about-food", Static).update(plain(text))
 
     def action_add(self) -> None:
@@ -125,6 +139,18 @@ class FoodsScreen(BaseScreen):
         if done:
             self.announce("food")
             say(self.app, done.words)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """There must be a food to edit or to measure."""
+        if action in ("edit", "measures"):
+            return bool(self.foods)
+        return super().check_action(action, parameters)
+
+    def action_measures(self) -> None:
+        """Show the measures of the food under the cursor."""
+        food = self.food
+        if food:
+            self.app.push_screen(MeasuresScreen(food.name))
 
     def action_back(self) -> None:
         """Back to the Bench."""
@@ -146,8 +172,8 @@ def food_row(food: Food, units: UnitSystem) -> Row:
     return Row(food.food_id, cells, tone)
 
 
-def food_text(food: Food, units: UnitSystem) -> str:
-    """All about a food."""
+def food_text(food: Food, units: UnitSystem, measures: Sequence[FoodMeasure] = ()) -> str:
+    """All about a food; of `measures`, which are those of all foods, its own."""
     water = UNKNOWN if food.water_cg is None else f"{food.water_cg / 100:.1f} %"
     parts = [
         food.name,
@@ -156,5 +182,10 @@ def food_text(food: Food, units: UnitSystem) -> str:
         f"serving {show_weight(food.serving_dg, units)} with its water",
         f"water as loaded {water}",
         allergen_words(food) or "no allergens named",
+        *(
+            f"1 {one.name} is {show_weight(one.weight_dg, units)} {one.basis}"
+            for one in measures
+            if one.food_id == food.food_id
+        ),
     ]
     return " · ".join([*parts, *([food.note] if food.note else [])])

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from stockroom.domain.quantities import UnitSystem, read_whole
+from stockroom.domain.units import Cup
 from stockroom.errors import Refused
 from stockroom.services.household import MOST_PEOPLE, change_household
 from stockroom.services.results import Done
 from stockroom.services.session import Stockroom
+from stockroom.tui.screens.food_forms import among
 from stockroom.tui.widgets.fields import DIGITS, Field
 from stockroom.tui.widgets.forms import Answers, FormScreen
 from stockroom.tui.widgets.picker import Choice, Picker
@@ -21,6 +23,10 @@ UNITS = (
     Choice(UnitSystem.METRIC, "metric", "g, °C"),
     Choice(UnitSystem.US, "us", "oz, lb, °F"),
 )
+CUPS = (
+    Choice(Cup.US, "us", "236.6 mL"),
+    Choice(Cup.LABEL, "label", "240 mL, of food labels"),
+)
 
 
 class NothingChanged(Refused):
@@ -31,7 +37,7 @@ class NothingChanged(Refused):
 
 
 def household_form(room: Stockroom) -> FormScreen[Done]:
-    """Asks for name, people and units."""
+    """Asks for name, units, cup, people and altitude."""
     now = room.household
     height = "" if now.altitude_m is None else str(now.altitude_m)
 
@@ -39,9 +45,11 @@ def household_form(room: Stockroom) -> FormScreen[Done]:
         name = answers.text("name").strip()
         people = read_whole(answers.text("people"), "people", 1, MOST_PEOPLE)
         units = UnitSystem(answers.key("units") or now.units)
+        cup = Cup(answers.key("cup") or now.cup)
         height = answers.text("altitude").strip()
         altitude_m = read_whole(height, "altitude", LOWEST_M, HIGHEST_M) if height else None
-        if (name, people, units) == (now.name, now.people, now.units) and (
+        said = (name, people, units, cup)
+        if said == (now.name, now.people, now.units, now.cup) and (
             altitude_m in (None, now.altitude_m)
         ):
             raise NothingChanged
@@ -51,20 +59,21 @@ def household_form(room: Stockroom) -> FormScreen[Done]:
             people=people if people != now.people else None,
             units=units if units != now.units else None,
             altitude_m=altitude_m if altitude_m != now.altitude_m else None,
+            cup=cup if cup != now.cup else None,
         )
 
     fields = (
         Field("name", "Name", now.name, hint="What you call yourselves, if you like."),
-        Picker("units", "Units", _find_units, _choice(now.units), hint="metric or us."),
+        Picker("units", "Units", among(UNITS), _chosen(UNITS, now.units), hint="metric or us."),
+        Picker(
+            "cup", "Cup", among(CUPS), _chosen(CUPS, now.cup), hint="us 236.6 mL, label 240 mL."
+        ),
         Field("people", "People", str(now.people), restrict=DIGITS, hint="Who eat from it."),
         Field("altitude", "Altitude", height, restrict=DIGITS, unit="m", hint=_ALTITUDE_HINT),
     )
     return FormScreen("Household", fields, submit, about=(f"The record is at {room.path}",))
 
 
-def _choice(units: UnitSystem) -> Choice:
-    return next(choice for choice in UNITS if choice.key == units)
-
-
-def _find_units(letters: str) -> Sequence[Choice]:
-    return [choice for choice in UNITS if choice.label.startswith(letters.strip().casefold())]
+def _chosen(choices: Sequence[Choice], key: str) -> Choice:
+    """The one of this key."""
+    return next(choice for choice in choices if choice.key == key)

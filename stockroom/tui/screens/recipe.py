@@ -20,8 +20,15 @@ from stockroom.services import foods
 from stockroom.services.kitchen import LineRequest
 from stockroom.tui.base import BaseScreen
 from stockroom.tui.plaintext import plain, plain_lines, say
-from stockroom.tui.screens.recipe_draft import Draft, amount_text, draft_of, save
-from stockroom.tui.screens.recipe_forms import StepsScreen, fresh_form, head_form, stored_form
+from stockroom.tui.screens.recipe_details import details_form, draft_texts
+from stockroom.tui.screens.recipe_draft import Draft, amount_text, draft_of, held_text, save
+from stockroom.tui.screens.recipe_forms import (
+    fresh_form,
+    head_form,
+    hold_back_form,
+    stored_form,
+)
+from stockroom.tui.screens.recipe_steps import StepsScreen
 from stockroom.tui.screens.short_list import ShortTable
 from stockroom.tui.screens.windows import open_window
 from stockroom.tui.widgets.columns import Column
@@ -36,6 +43,7 @@ DROP_WARNING = "Not saved: F9 saves. Press Escape again to drop what you wrote."
 COLUMNS = (
     Column("Ingredient", 16, weight=1, look="main"),
     Column("Amount", 18, align="right"),
+    Column("Hold back", 9, align="right", look="quiet", priority=2),
     Column("From", 7, look="quiet", priority=1),
 )
 
@@ -70,7 +78,21 @@ class RecipeScreen(BaseScreen):
             id="recipe-head",
             tooltip="Change name, people it serves and cooking water.",
         ),
+        Binding(
+            "m",
+            "details",
+            "More",
+            id="recipe-more",
+            tooltip="Change its cooking step, its water, and what is known of its fresh items.",
+        ),
         Binding("p", "steps", "Steps", id="recipe-steps", tooltip="Write the steps."),
+        Binding(
+            "h",
+            "hold_back",
+            "Hold back",
+            id="recipe-hold-back",
+            tooltip="Say how much of this ingredient's water is held back.",
+        ),
         Binding(
             "escape",
             "back",
@@ -128,7 +150,8 @@ class RecipeScreen(BaseScreen):
         draft = self.draft
         units = self.attempt(lambda: self.stockroom.units) or UnitSystem.METRIC
         self.query_one(".heading", Static).update(plain(draft.name or "New recipe"))
-        self.query_one(".head", Static).update(plain(head_text(draft)))
+        head = [head_text(draft), draft_texts(draft, units)] if draft.serves else []
+        self.query_one(".head", Static).update(plain_lines(head))
         rows = [line_row(place, line, units) for place, line in enumerate(draft.lines, start=1)]
         self.table.show_rows(rows)
         steps = draft.steps.splitlines() or ["No steps yet: p writes them."]
@@ -146,7 +169,9 @@ class RecipeScreen(BaseScreen):
         self.refresh_bindings()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """There must be an ingredient to remove."""
+        """There must be an ingredient to remove, and one from the shelves to hold water back of."""
+        if action == "hold_back":
+            return self.place is not None and bool(self.draft.lines[self.place].food)
         if action == "remove_line":
             return bool(self.draft.lines)
         return super().check_action(action, parameters)
@@ -206,6 +231,26 @@ class RecipeScreen(BaseScreen):
             lines = self.draft.lines
             self._change(replace(self.draft, lines=(*lines[:place], *lines[place + 1 :])))
 
+    @on(WindowTable.RowHighlighted)
+    def _moved(self) -> None:
+        """Other keys work on other ingredients."""
+        self.refresh_bindings()
+
+    def action_hold_back(self) -> None:
+        """Ask how much of this ingredient's water is held back."""
+        place = self.place
+        if place is not None:
+            form = hold_back_form(self.draft.lines[place])
+            self.app.push_screen(form, partial(self._edited, place))
+
+    def action_details(self) -> None:
+        """Ask for the rest that can be said of it."""
+        open_window(self, self._detailed, details_form, self.stockroom, self.draft)
+
+    def _detailed(self, draft: Draft | None) -> None:
+        if draft is not None:
+            self._change(draft)
+
     def action_steps(self) -> None:
         """Write the steps."""
         self.app.push_screen(StepsScreen(self.draft.name, self.draft.steps), self._stepped)
@@ -247,4 +292,5 @@ def head_text(draft: Draft) -> str:
 def line_row(place: int, line: LineRequest, units: UnitSystem) -> Row:
     """An ingredient on one line; its key is its place, from 1."""
     source = "shelves" if line.food else "fresh"
-    return Row(place, (line.food or line.item or "", amount_text(line, units), source))
+    name = line.food or line.item or ""
+    return Row(place, (name, amount_text(line, units), held_text(line), source))

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from stockroom.domain.cooking import Basis
+from stockroom.domain.cooking import Basis, Occasion
+from stockroom.domain.foods import Allergen
 from stockroom.domain.quantities import UnitSystem, show_weight, to_dg
 from stockroom.domain.records import RecipeLine, RecipeRecord
+from stockroom.domain.water_share import HOLD_BACK_PERCENT
 from stockroom.services import kitchen
-from stockroom.services.kitchen import LineRequest
+from stockroom.services.kitchen import Clear, LineRequest, RecipeDetails
 from stockroom.services.results import Done
 from stockroom.services.session import Stockroom
 from stockroom.tui.screens.cook_lines import show_amount
@@ -25,6 +27,16 @@ class Draft:
     cooking_water_dg: int = 0
     steps: str = ""
     lines: tuple[LineRequest, ...] = ()
+    hold_back_percent: int = HOLD_BACK_PERCENT
+    cook_to_dc: int | None = None
+    """What it is cooked to in the middle; None without a cooking step."""
+    water_temperature_dc: int | None = None
+    occasion: Occasion = Occasion.MAIN
+    fresh_kcal: int | None = None
+    fresh_protein_dg: int | None = None
+    origin: str = ""
+    allergens: tuple[Allergen, ...] = ()
+    """Of the fresh items: those of stored foods stand with the foods."""
 
     @property
     def is_new(self) -> bool:
@@ -41,6 +53,14 @@ def draft_of(recipe: RecipeRecord) -> Draft:
         recipe.cooking_water_dg,
         recipe.steps,
         tuple(request_of(line) for line in recipe.lines),
+        recipe.hold_back_percent,
+        recipe.cook_to_dc,
+        recipe.water_temperature_dc,
+        Occasion(recipe.occasion),
+        recipe.fresh_kcal,
+        recipe.fresh_protein_dg,
+        recipe.origin,
+        tuple(Allergen(one) for one in recipe.allergens),
     )
 
 
@@ -51,9 +71,13 @@ def request_of(line: RecipeLine) -> LineRequest:
         amount = None if thousandths is None else Fraction(thousandths, 1000)
         return LineRequest(item=line.item, amount=amount, unit=line.unit)
     basis = Basis(line.basis or Basis.FRESH)
+    amount = Fraction(line.weight_dg or 0, 10)
     if basis is Basis.SERVINGS:
-        return LineRequest(line.food, basis, amount=Fraction(line.servings_hundredths or 0, 100))
-    return LineRequest(line.food, basis, amount=Fraction(line.weight_dg or 0, 10))
+        amount = Fraction(line.servings_hundredths or 0, 100)
+    if basis is Basis.MEASURE:
+        amount = Fraction(line.amount_thousandths or 0, 1000)
+    held = line.hold_back_percent
+    return LineRequest(line.food, basis, None, amount, line.unit, held)
 
 
 def amount_text(line: LineRequest, units: UnitSystem) -> str:
@@ -62,9 +86,16 @@ def amount_text(line: LineRequest, units: UnitSystem) -> str:
         amount = "" if line.amount is None else show_amount(line.amount)
         return " ".join(word for word in (amount, line.unit or "") if word) or "some"
     amount = line.amount or Fraction(0)
+    if line.basis is Basis.MEASURE:
+        return f"{show_amount(amount)} {line.unit}"
     if line.basis is Basis.SERVINGS:
         return f"{show_amount(amount)} {'serving' if amount == 1 else 'servings'}"
     return f"{show_weight(to_dg(amount), units)} {'dry' if line.basis is Basis.DRY else 'fresh'}"
+
+
+def held_text(line: LineRequest) -> str:
+    """The line's own share of water to hold back, as the list shows it; "" for the recipe's."""
+    return "" if line.hold_back_percent is None else f"{line.hold_back_percent} %"
 
 
 def save(room: Stockroom, draft: Draft) -> Done:
@@ -77,6 +108,7 @@ def save(room: Stockroom, draft: Draft) -> Done:
             draft.lines,
             cooking_water_dg=draft.cooking_water_dg,
             steps=draft.steps,
+            **_details(draft),
         )
     return kitchen.change_recipe(
         room,
@@ -86,4 +118,31 @@ def save(room: Stockroom, draft: Draft) -> Done:
         lines=draft.lines,
         cooking_water_dg=draft.cooking_water_dg,
         steps=draft.steps,
+        clear=_cleared(draft),
+        **_details(draft),
     )
+
+
+def _details(draft: Draft) -> RecipeDetails:
+    """What more the draft says."""
+    return RecipeDetails(
+        hold_back_percent=draft.hold_back_percent,
+        cook_to_dc=draft.cook_to_dc,
+        water_temperature_dc=draft.water_temperature_dc,
+        occasion=draft.occasion,
+        fresh_kcal=draft.fresh_kcal,
+        fresh_protein_dg=draft.fresh_protein_dg,
+        origin=draft.origin,
+        allergens=draft.allergens,
+    )
+
+
+def _cleared(draft: Draft) -> tuple[Clear, ...]:
+    """What the draft is without."""
+    said = {
+        Clear.COOK_TO: draft.cook_to_dc,
+        Clear.WATER_TEMPERATURE: draft.water_temperature_dc,
+        Clear.FRESH_KCAL: draft.fresh_kcal,
+        Clear.FRESH_PROTEIN: draft.fresh_protein_dg,
+    }
+    return tuple(key for key, value in said.items() if value is None)

@@ -1,20 +1,16 @@
-"""The forms of the recipe editor: what heads a recipe, a stored line, a fresh line, the steps."""
+"""The forms of the recipe editor: what heads a recipe, a stored line, a fresh line."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from typing import ClassVar
-
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.widgets import TextArea
-from textual.widgets.text_area import Edit, EditResult
 
 from stockroom.domain.cooking import Basis
+from stockroom.domain.kitchen_records import FoodMeasure
 from stockroom.domain.quantities import (
     UnitSystem,
+    grams,
     read_servings,
     read_weight,
     read_whole,
@@ -24,12 +20,10 @@ from stockroom.domain.quantities import (
 from stockroom.errors import BadInput
 from stockroom.services import foods
 from stockroom.services.kitchen import MOST_PEOPLE, LineRequest
+from stockroom.services.measures import list_measures
 from stockroom.services.names import clean_name, clean_note
 from stockroom.services.session import Stockroom
-from stockroom.tui.modal import BaseModal
-from stockroom.tui.plaintext import clean
 from stockroom.tui.screens.cook_lines import show_amount
-from stockroom.tui.screens.food_forms import among
 from stockroom.tui.screens.recipe_draft import Draft
 from stockroom.tui.screens.run_forms import nearness, unit_word
 from stockroom.tui.widgets.fields import DIGITS, Field
@@ -44,6 +38,12 @@ BASES = tuple(
         (Basis.DRY, "weight of the dry food"),
     )
 )
+
+
+MEASURE = "measure:"
+"""Begins the key of a choice that is a household measure; its name follows."""
+
+BASIS_HINT = "servings, fresh, dry, or your measure"
 
 
 def head_form(room: Stockroom, draft: Draft) -> FormScreen[Draft]:
@@ -96,37 +96,110 @@ def own_food_search(room: Stockroom) -> Search:
 
 
 def stored_form(room: Stockroom, line: LineRequest | None) -> FormScreen[LineRequest]:
-    """Asks for a food from the shelves, how it is counted, and how much."""
-    units = room.units
-    before = _stored_amount(line, units)
+    """Asks for a food from the shelves, how it is counted, and how much.
+
+    Household measures are offered where the food has any.
+    """
+    units, known = room.units, list_measures(room)
+    before, kept = _stored_amount(line, units), _kept_basis(line)
+    food = Choice(line.food, line.food) if line and line.food else None
+    picker = Picker("food", "Food", own_food_search(room), food, hint="Foods you have dried.")
+    counts = basis_search(known, lambda: picker.choice, kept)
 
     def read(answers: Answers) -> LineRequest:
-        food = answers.choice("food")
-        if food is None:
+        choice = answers.choice("food")
+        if choice is None:
             raise BadInput("food", answers.text("food"), "some letters and take one of the list")
-        basis = Basis(str(answers.key("basis") or Basis.SERVINGS))
+        chosen = answers.choice("basis") or kept
+        _check_measure(chosen, counts(""))
         typed = answers.text("amount")
-        if line and line.amount and (typed, basis) == (before, line.basis):
-            return replace(line, food=str(food.key))
-        return LineRequest(str(food.key), basis, amount=_read_stored(typed, basis, units))
+        if line and line.amount and (typed, chosen.key) == (before, kept.key):
+            return replace(line, food=str(choice.key))
+        basis, unit = _basis_of(chosen)
+        amount = _read_stored(typed, basis, units)
+        held = line.hold_back_percent if line else None
+        return LineRequest(str(choice.key), basis, None, amount, unit, held)
 
-    food = Choice(line.food, line.food) if line and line.food else None
-    basis = next(one for one in BASES if line is None or one.key == line.basis)
     return FormScreen(
         "From the shelves",
         (
-            Picker("food", "Food", own_food_search(room), food, hint="Foods you have dried."),
-            Picker("basis", "Counted in", among(BASES), basis, hint="servings, fresh or dry"),
+            picker,
+            Picker("basis", "Counted in", counts, kept, hint=BASIS_HINT),
             Field("amount", "Amount", before, hint="For all it serves."),
         ),
         read,
     )
 
 
+def basis_search(
+    known: Sequence[FoodMeasure], food: Callable[[], Choice | None], kept: Choice
+) -> Search:
+    """Finds a way to count: servings, fresh, dry, or a measure of the food that is picked.
+
+    `kept` is how the line counted before: a measure stays, though its weight is off the record.
+    """
+
+    def search(letters: str) -> Sequence[Choice]:
+        picked = food()
+        mine = [one for one in known if picked is not None and one.food == picked.key]
+        measures = [
+            Choice(MEASURE + one.name, one.name, f"your measure, {grams(one.weight_dg):.1f} g each")
+            for one in mine
+        ]
+        every = [*BASES, *measures]
+        if kept.key not in {one.key for one in every}:
+            every.append(kept)
+        wanted = letters.strip().casefold()
+        return [one for one in every if one.label.casefold().startswith(wanted)]
+
+    return search
+
+
+def _kept_basis(line: LineRequest | None) -> Choice:
+    """How a line counts now; a new one in servings."""
+    if line is not None and line.basis is Basis.MEASURE:
+        return Choice(MEASURE + (line.unit or ""), line.unit or "", "as it was")
+    return next(one for one in BASES if line is None or one.key == line.basis)
+
+
+def _basis_of(choice: Choice) -> tuple[Basis, str | None]:
+    """The basis of a choice, and the measure's name where it is one."""
+    key = str(choice.key)
+    if key.startswith(MEASURE):
+        return Basis.MEASURE, key.removeprefix(MEASURE)
+    return Basis(key), None
+
+
+def _check_measure(chosen: Choice, offered: Sequence[Choice]) -> None:
+    """A measure belongs to its food: after another food was picked it is none. Raises BadInput."""
+    if chosen.key not in {one.key for one in offered}:
+        names = ", ".join(one.label for one in offered)
+        raise BadInput("basis", chosen.label, f"one of {names}")
+
+
+def hold_back_form(line: LineRequest) -> FormScreen[LineRequest]:
+    """Asks how much of one food's water is held back; closes with the line so changed."""
+
+    def read(answers: Answers) -> LineRequest:
+        typed = answers.text("held").strip()
+        return replace(
+            line, hold_back_percent=read_whole(typed, "hold back", 0, 100) if typed else None
+        )
+
+    before = "" if line.hold_back_percent is None else str(line.hold_back_percent)
+    field = Field(
+        "held", "Hold back", before, unit="%", restrict=DIGITS, answers_to=("water held back",),
+        hint="Of its water, until it was tasted; empty: as the recipe says.",
+    )  # fmt: skip
+    return FormScreen(f"Water for {line.food}", (field,), read)
+
+
 def _read_stored(typed: str, basis: Basis, units: UnitSystem) -> Fraction:
-    """Servings, or grams. Raises BadInput."""
+    """Servings or measures, or grams. Raises BadInput."""
     if basis is Basis.SERVINGS:
         return read_servings(typed, "amount")
+    if basis is Basis.MEASURE:
+        return _read_fresh(typed)
     weight_dg = read_weight(typed, units, "amount")
     if not weight_dg:
         raise BadInput("amount", typed, "a weight above 0")
@@ -137,7 +210,7 @@ def _stored_amount(line: LineRequest | None, units: UnitSystem) -> str:
     """The amount as it would be typed."""
     if line is None or line.amount is None:
         return ""
-    if line.basis is Basis.SERVINGS:
+    if line.basis in (Basis.SERVINGS, Basis.MEASURE):
         return show_amount(line.amount)
     return show_weight(to_dg(line.amount), units)
 
@@ -173,49 +246,3 @@ def _read_fresh(typed: str) -> Fraction:
         return read_servings(typed, "amount")
     except BadInput as error:
         raise BadInput("amount", error.typed, "an amount such as 2, 1.5 or 1 1/2") from error
-
-
-class PlainArea(TextArea):
-    """Several lines of text that take no control characters, typed or pasted."""
-
-    def edit(self, edit: Edit) -> EditResult:
-        """Make what comes in visible, line by line."""
-        edit.text = "\n".join(clean(line) for line in edit.text.splitlines() or [""]) + (
-            "\n" if edit.text.endswith("\n") else ""
-        )
-        return super().edit(edit)
-
-
-class StepsScreen(BaseModal[str]):
-    """The steps of a recipe, as many lines as wanted; closes with the text."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f9", "done", "Done", id="steps-done", tooltip="Keep the steps."),
-        Binding("escape", "leave", "Leave", id="steps-leave", tooltip="Drop the changes."),
-    ]
-    DEFAULT_CSS = """
-    StepsScreen {
-        & > .box { width: 76; }
-        TextArea, TextArea:focus { height: 12; border: none; padding: 0 1; background: $panel; }
-    }
-    """
-
-    def __init__(self, recipe: str, steps: str) -> None:
-        super().__init__(f"Steps of {recipe}" if recipe else "Steps")
-        self.steps = steps
-
-    def compose_inside(self) -> ComposeResult:
-        """The text."""
-        area = PlainArea(
-            self.steps, soft_wrap=True, tab_behavior="focus", highlight_cursor_line=False
-        )
-        area.cursor_blink = False
-        yield area
-
-    def on_mount(self) -> None:
-        """Begin to write."""
-        self.query_one(PlainArea).focus()
-
-    def action_done(self) -> None:
-        """Close with the text."""
-        self.dismiss(self.query_one(PlainArea).text)
