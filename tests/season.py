@@ -9,7 +9,10 @@ from pathlib import Path
 from stockroom.domain.conditions import Event
 from stockroom.domain.cooking import Basis
 from stockroom.domain.foods import Allergen
+from stockroom.domain.menu_records import MenuRequest
+from stockroom.domain.menu_wishes import Between, MenuWishes
 from stockroom.domain.packing import SplitRequest, read_split
+from stockroom.domain.person import Activity, Sex
 from stockroom.domain.soft_decision import Question
 from stockroom.services import (
     bench,
@@ -19,8 +22,11 @@ from stockroom.services import (
     foods,
     history,
     kitchen,
+    measures,
+    menu,
     packages,
     packing,
+    people,
     places,
     redrying,
     repacking,
@@ -118,6 +124,26 @@ def _kitchen(world: World, peas: tuple[str, ...]) -> None:
     )
     kitchen.cook_meal(world.room, "Pea soup", 2)
     packages.draw_package(world.room, peas[2])
+    _people_and_menu(world)
+
+
+def _people_and_menu(world: World) -> None:
+    """Who eats, a cup of peas as weighed, and a menu of three days, one dish of it cooked."""
+    room = world.room
+    people.add_member(
+        room,
+        "Runa",
+        sex=Sex.FEMALE,
+        age_years=Fraction(41),
+        activity=Activity.LOW,
+        told=people.Told(allergens=(Allergen.FISH,), dislikes=(APPLE,)),
+    )
+    measures.set_measure(room, PEAS, "cup", 380)
+    kitchen.change_recipe(room, "Pea soup", allergens=(Allergen.WHEAT,))
+    wishes = MenuWishes(breakfasts=Between(0, 0), apart_days=1)
+    offer = menu.quick_menu(room, MenuRequest(room.today, 3, wishes))
+    menu.keep_menu(room, offer)
+    menu.cook_planned(room, offer.plan.dishes[0].on, "Pea soup", people=1)
 
 
 def _soft_on_its_day(world: World) -> None:

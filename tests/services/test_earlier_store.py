@@ -26,11 +26,23 @@ from tests.world import TODAY, World
 FIRST = "0001_foundation"
 
 
+SAME_MODEL = ("0003_rechecks",)
+"""Releases whose dates were computed by the model of today."""
+WITH_EVIDENCE = ("0003_rechecks",)
+"""Releases that know of dryness tests, so that a lot of theirs may have shown that it is dry."""
+
+
 @pytest.fixture(params=STEPS[:-1])
-def earlier(tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[World]:
+def release(request: pytest.FixtureRequest) -> str:
+    """The name of an earlier release's last step."""
+    return str(request.param)
+
+
+@pytest.fixture
+def earlier(tmp_path: Path, release: str) -> Iterator[World]:
     """The small store of an earlier release, opened by today's program."""
     path = tmp_path / "stockroom.db"
-    pins.restore(request.param, path)
+    pins.restore(release, path)
     room = open_stockroom(path, clock=FixedClock(TODAY), actor="tester")
     yield World(room)
     room.close()
@@ -48,10 +60,10 @@ def test_the_record_is_whole_before_any_date_is_computed(earlier: World) -> None
     assert len(earlier.listed(order="code")) == live
 
 
-def test_refreshing_gives_every_package_its_date_and_says_so(earlier: World) -> None:
+def test_refreshing_gives_every_package_its_date_and_says_so(earlier: World, release: str) -> None:
     room = earlier.room
     before = len(earlier.listed(order="code"))
-    assert not projections_are_current(room)
+    assert projections_are_current(room) is (release in SAME_MODEL)
     told: list[tuple[int, int]] = []
     assert refresh_everything(room, lambda done, of: told.append((done, of))) == before
     assert told[-1] == (before, before)
@@ -88,7 +100,7 @@ def test_what_was_done_before_can_be_undone_after(earlier: World) -> None:
     assert in_step(room.store)
 
 
-def test_new_work_goes_on_from_an_earlier_store(earlier: World) -> None:
+def test_new_work_goes_on_from_an_earlier_store(earlier: World, release: str) -> None:
     """What the new columns hold is asked for from now on, of what was there before too."""
     room = earlier.room
     refresh_everything(room)
@@ -100,8 +112,9 @@ def test_new_work_goes_on_from_an_earlier_store(earlier: World) -> None:
     assert done.codes[0] == sound[0]
     assert shelves.package_detail(room, sound[0]).recheck is not None
     lot = packing.lots_to_pack(room)[0].code
-    with pytest.raises(GateClosed):
-        packing.pack_lot(room, lot, [read_split("1xjar-475:1,vacuum")])
+    if release not in WITH_EVIDENCE:
+        with pytest.raises(GateClosed):
+            packing.pack_lot(room, lot, [read_split("1xjar-475:1,vacuum")])
     packing.pack_lot(room, lot, [read_split("1xjar-475:1,vacuum")], despite="dried last year")
     assert all_troubles(room) == []
 
