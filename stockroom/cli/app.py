@@ -45,9 +45,18 @@ def _rechecks() -> tuple[click.Command, ...]:
 
 
 def _kitchen() -> tuple[click.Command, ...]:
-    from stockroom.cli.kitchen import cook, recipe
+    from stockroom.cli.cooking import cook
+    from stockroom.cli.kitchen import recipe
+    from stockroom.cli.meals import meal
+    from stockroom.cli.menu import menu
 
-    return cook, recipe
+    return cook, meal, menu, recipe
+
+
+def _horizon() -> tuple[click.Command, ...]:
+    from stockroom.cli.horizon import cover, eating, horizon, rotate, target
+
+    return rotate, horizon, cover, eating, target
 
 
 def _machine() -> tuple[click.Command, ...]:
@@ -57,11 +66,14 @@ def _machine() -> tuple[click.Command, ...]:
 
 
 def _record() -> tuple[click.Command, ...]:
+    from stockroom.cli.backups import backup, restore
     from stockroom.cli.calendar import calendar
+    from stockroom.cli.doctor import doctor
+    from stockroom.cli.exchange import export, import_
     from stockroom.cli.labels import label, sheet
     from stockroom.cli.record import journal, redo, undo
 
-    return undo, redo, journal, calendar, label, sheet
+    return undo, redo, journal, calendar, label, sheet, backup, restore, export, import_, doctor
 
 
 def _calculations() -> tuple[click.Command, ...]:
@@ -104,9 +116,26 @@ SECTIONS = (
         ),
         _rechecks,
     ),
-    Section("Kitchen", ("cook", "recipe"), _kitchen),
+    Section("Kitchen", ("cook", "meal", "menu", "recipe"), _kitchen),
+    Section("Horizon", ("rotate", "horizon", "cover", "eating", "target"), _horizon),
     Section("Machine", ("upkeep",), _machine),
-    Section("Record", ("undo", "redo", "journal", "calendar", "label", "sheet"), _record),
+    Section(
+        "Record",
+        (
+            "undo",
+            "redo",
+            "journal",
+            "calendar",
+            "label",
+            "sheet",
+            "backup",
+            "restore",
+            "export",
+            "import",
+            "doctor",
+        ),
+        _record,
+    ),
     Section("Calculations", ("calc",), _calculations),
 )
 

@@ -11,7 +11,7 @@ from stockroom.cli.base import ANYWHERE
 
 
 def commands() -> Iterator[tuple[tuple[str, ...], click.Command]]:
-    """Every command that does something, with its words; groups are left out."""
+    """Every command that does something, with its words; other groups are left out."""
     yield from _below((), stockroom)
 
 
@@ -33,6 +33,8 @@ def _below(
         found = group.get_command(context, name)
         assert found is not None, name
         if isinstance(found, click.Group):
+            if found.invoke_without_command:
+                yield (*words, name), found
             yield from _below((*words, name), found)
         else:
             yield (*words, name), found

@@ -16,10 +16,10 @@ def concessions_for(
     question: Question, every: Sequence[Choice], chosen: Sequence[Choice]
 ) -> tuple[Concession, ...]:
     """How far these choices are from the wishes, as what would have to be given up for them."""
-    bounds = limits(question, every)
+    bounds, asked = limits(question, every), limits(question, ())
     return (
-        *_of_days(question, bounds, chosen),
-        *_of_plan(bounds, chosen),
+        *_of_days(question, bounds, asked, chosen),
+        *_of_plan(bounds, asked, chosen),
         *_of_gates(question, chosen),
         *_of_apart(question, bounds, chosen),
     )
@@ -51,36 +51,56 @@ def _beyond(
         yield Concession(wish, amount, on, occasion)
 
 
-def _of_days(question: Question, bounds: Limits, chosen: Sequence[Choice]) -> Iterator[Concession]:
+def _over(
+    wish: Wish,
+    amount: int,
+    most: int,
+    asked: int,
+    on: date | None = None,
+    occasion: Occasion | None = None,
+) -> Iterator[Concession]:
+    """A concession for what is over `most`, an upper limit that locked dishes may have raised.
+
+    It counts from the limit as `asked`: giving up moves that one, and raising comes after.
+    """
+    if amount > most:
+        yield from _beyond(wish, amount - asked, on, occasion)
+
+
+def _of_days(
+    question: Question, bounds: Limits, asked: Limits, chosen: Sequence[Choice]
+) -> Iterator[Concession]:
     """What is given up on single days."""
-    for number, day in enumerate(bounds.days):
+    for number, (day, wished) in enumerate(zip(bounds.days, asked.days, strict=True)):
         dishes = [each for each in chosen if each.day == number]
         on = question.days[number].on
         kcal = sum(each.kcal for each in dishes)
         yield from _beyond(Wish.ENERGY_LEAST, day.kcal.least - kcal, on)
-        yield from _beyond(Wish.ENERGY_MOST, kcal - day.kcal.most, on)
+        yield from _over(Wish.ENERGY_MOST, kcal, day.kcal.most, wished.kcal.most, on)
         protein_dg = sum(each.protein_dg for each in dishes)
         yield from _beyond(Wish.PROTEIN, day.protein_least_dg - protein_dg, on)
         water_ml = sum(each.water_ml for each in dishes)
-        yield from _beyond(Wish.WATER, water_ml - day.water_most_ml, on)
-        yield from _of_occasions(day, on, dishes)
+        yield from _over(Wish.WATER, water_ml, day.water_most_ml, wished.water_most_ml, on)
+        yield from _of_occasions(day, wished, on, dishes)
 
 
-def _of_occasions(day: DayLimits, on: date, dishes: Sequence[Choice]) -> Iterator[Concession]:
+def _of_occasions(
+    day: DayLimits, asked: DayLimits, on: date, dishes: Sequence[Choice]
+) -> Iterator[Concession]:
     """Dishes too few or too many of an occasion."""
-    for occasion, span in zip(Occasion, day.dishes, strict=True):
+    for occasion, span, wished in zip(Occasion, day.dishes, asked.dishes, strict=True):
         there = sum(1 for each in dishes if each.occasion is occasion)
         yield from _beyond(Wish.DISHES_LEAST, span.least - there, on, occasion)
-        yield from _beyond(Wish.DISHES_MOST, there - span.most, on, occasion)
+        yield from _over(Wish.DISHES_MOST, there, span.most, wished.most, on, occasion)
 
 
-def _of_plan(bounds: Limits, chosen: Sequence[Choice]) -> Iterator[Concession]:
+def _of_plan(bounds: Limits, asked: Limits, chosen: Sequence[Choice]) -> Iterator[Concession]:
     """What is given up over all days."""
     kcal = sum(each.kcal for each in chosen)
     yield from _beyond(Wish.PLAN_ENERGY_LEAST, bounds.plan_kcal.least - kcal)
-    yield from _beyond(Wish.PLAN_ENERGY_MOST, kcal - bounds.plan_kcal.most)
+    yield from _over(Wish.PLAN_ENERGY_MOST, kcal, bounds.plan_kcal.most, asked.plan_kcal.most)
     water_ml = sum(each.water_ml for each in chosen)
-    yield from _beyond(Wish.PLAN_WATER, water_ml - bounds.plan_water_most_ml)
+    yield from _over(Wish.PLAN_WATER, water_ml, bounds.plan_water_most_ml, asked.plan_water_most_ml)
 
 
 def _of_gates(question: Question, chosen: Sequence[Choice]) -> Iterator[Concession]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import ClassVar
 
 from textual import on
@@ -9,7 +10,8 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 
 from stockroom.domain.quantities import read_whole
-from stockroom.domain.records import RecipeSummary
+from stockroom.domain.recipe_review import ImportPreview
+from stockroom.domain.records import Meal, RecipeSummary
 from stockroom.services import kitchen
 from stockroom.services.kitchen import MOST_PEOPLE
 from stockroom.services.session import Stockroom
@@ -19,6 +21,8 @@ from stockroom.tui.screens.confirm import ConfirmScreen
 from stockroom.tui.screens.cook import CookScreen
 from stockroom.tui.screens.find_line import FindLine
 from stockroom.tui.screens.recipe import RecipeScreen
+from stockroom.tui.screens.recipe_import import RecipeImportScreen
+from stockroom.tui.screens.recipe_import_forms import FileForm
 from stockroom.tui.screens.short_list import ShortTable
 from stockroom.tui.screens.windows import ReadScreen, open_window
 from stockroom.tui.widgets.columns import Column
@@ -26,7 +30,7 @@ from stockroom.tui.widgets.fields import DIGITS, Field
 from stockroom.tui.widgets.forms import Answers, FormScreen
 from stockroom.tui.widgets.window_rows import Row
 from stockroom.tui.widgets.window_table import WindowTable
-from stockroom.tui.words import counted
+from stockroom.tui.words import counted, long_day
 
 NO_RECIPES = "No recipes yet. Press n to write one: what it takes from the shelves, and the rest."
 NO_MATCH = "No recipe has these words in its name. Escape shows all of them."
@@ -52,6 +56,20 @@ class KitchenScreen(BaseScreen):
         Binding("e", "edit", "Edit", id="kitchen-edit", tooltip="Change the recipe."),
         Binding(
             "d", "remove", "Remove", id="kitchen-remove", tooltip="Take the recipe out of the book."
+        ),
+        Binding(
+            "i",
+            "import",
+            "Import",
+            id="kitchen-import",
+            tooltip="Import a recipe file: a saved page, or JSON-LD.",
+        ),
+        Binding(
+            "p",
+            "plan",
+            "Menu",
+            id="kitchen-plan",
+            tooltip="Open the menu: some days planned from the shelves.",
         ),
         Binding("m", "meals", "Meals", id="kitchen-meals", tooltip="List the latest meals."),
         Binding(
@@ -185,14 +203,28 @@ class KitchenScreen(BaseScreen):
         lines = ["Meals cooked from it stay in the record. u undoes it."]
         self.app.push_screen(ConfirmScreen(f"Remove {recipe.name}?", lines), remove)
 
+    def action_import(self) -> None:
+        """Ask for a recipe file and show what it holds."""
+
+        def review(preview: ImportPreview | None) -> None:
+            if preview is not None:
+                self.app.push_screen(RecipeImportScreen(preview))
+
+        open_window(self, review, FileForm, self.stockroom)
+
+    def action_plan(self) -> None:
+        """Open the menu."""
+        from stockroom.tui.screens.menu import MenuScreen
+
+        self.app.push_screen(MenuScreen())
+
     def action_meals(self) -> None:
         """List the latest meals."""
         meals = self.attempt(kitchen.list_meals, self.stockroom)
         if meals is None:
             return
-        lines = [f"{meal.on_day.isoformat()}  {meal.name} for {meal.people}" for meal in meals] or [
-            "No meals yet. Open a recipe with Enter and take it with t."
-        ]
+        lines = [line for meal in meals for line in meal_lines(meal, self.stockroom.today)]
+        lines = lines or ["No meals yet. Open a recipe with Enter and take it with t."]
         self.app.push_screen(ReadScreen("Meals, the latest first", lines))
 
 
@@ -202,6 +234,16 @@ def recipe_row(recipe: RecipeSummary) -> Row:
     foods = counted(recipe.stored, "food")
     cells = (recipe.name, str(recipe.serves), foods, str(recipe.fresh), cooked)
     return Row(recipe.recipe_id, cells)
+
+
+def meal_lines(meal: Meal, today: date) -> list[str]:
+    """A meal on one line; while what is left of it may be eaten, until when on the next."""
+    lines = [f"{meal.on_day.isoformat()}  {meal.name} for {meal.people}"]
+    care = kitchen.care_of(meal)
+    if care is None or care.chilled_until < today:
+        return lines
+    until = f"  Chilled in time: use by the end of {long_day(care.chilled_until)}"
+    return [*lines, "  Egg: eat it at once" if care.at_once else until]
 
 
 def people_form(room: Stockroom, recipe: str) -> FormScreen[int]:
