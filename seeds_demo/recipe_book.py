@@ -12,7 +12,8 @@ from typing import Any
 
 from seeds_demo.steps import Part, Step
 from seeds_demo.tables import read_text
-from stockroom.domain.cooking import Basis
+from stockroom.domain.cooking import Basis, Occasion
+from stockroom.domain.foods import Allergen
 from stockroom.services.kitchen import LineRequest, add_recipe
 from stockroom.services.measures import set_measure
 from stockroom.services.session import Stockroom
@@ -33,6 +34,10 @@ class WrittenRecipe:
     """What it is cooked to in the middle, where it has a cooking step."""
     measures: tuple[tuple[str, str, int], ...] = ()
     """Food, household measure and its dry weight, weighed on the day the recipe was written."""
+    fresh_kcal: int = 0
+    fresh_protein_g: int = 0
+    fresh_allergens: tuple[Allergen, ...] = ()
+    occasion: Occasion = Occasion.MAIN
 
 
 def recipes() -> tuple[WrittenRecipe, ...]:
@@ -57,6 +62,10 @@ def _add(recipe: WrittenRecipe, room: Stockroom) -> None:
         cooking_water_dg=recipe.pot_water_g * 10,
         steps=recipe.steps,
         cook_to_dc=recipe.cook_to_dc,
+        fresh_kcal=recipe.fresh_kcal,
+        fresh_protein_dg=recipe.fresh_protein_g * 10,
+        allergens=recipe.fresh_allergens,
+        occasion=recipe.occasion,
     )
 
 
@@ -76,6 +85,10 @@ def _recipe(entry: dict[str, Any]) -> WrittenRecipe:
         measures=tuple(
             (food, measure, int(grams) * 10) for food, measure, grams in entry.get("measures", ())
         ),
+        fresh_kcal=int(entry["brings"][0]),
+        fresh_protein_g=int(entry["brings"][1]),
+        fresh_allergens=tuple(Allergen(one) for one in entry.get("contains", ())),
+        occasion=Occasion(entry.get("occasion", Occasion.MAIN)),
     )
 
 
