@@ -12,6 +12,7 @@ from stockroom.domain.recheck_schedule import recheck_many
 from stockroom.domain.records import Package, StoredRecheck
 from stockroom.services import packing, redrying, shelves
 from stockroom.services.keeping import project_package, surroundings
+from stockroom.services.list_importing import TAKEN
 from stockroom.services.recheck_refresh import facts_for, recheck_settings
 from stockroom.services.results import PackageDetail
 from stockroom.services.session import Stockroom
@@ -41,6 +42,8 @@ def balance_troubles(room: Stockroom) -> list[str]:
             found.append(f"{lot.code}: {dry_dg} + {lot.left_dg} is not {lot.dry_dg} dry")
         if water_dg + balance_of(lot).left_water_dg != lot.water_removed_dg:
             found.append(f"{lot.code}: water does not add up to {lot.water_removed_dg}")
+        if lot.note.startswith(TAKEN):
+            continue  # It came from a list: no tray was weighed here.
         weighed = (
             sum(t.wet_dg or 0 for t in detail.trays),
             sum(t.dry_dg or 0 for t in detail.trays),

@@ -13,7 +13,7 @@ from stockroom.domain.batch_evidence import Batch, Evidence, TrayRecord
 from stockroom.domain.dryness_working import plateau_working
 from stockroom.domain.evidence_records import ExtraDrying
 from stockroom.domain.gate_evidence import counted_hours, counted_readings
-from stockroom.domain.records import Package, Run, Tray
+from stockroom.domain.records import Lot, Package, Run, Tray
 from stockroom.domain.working import Trace, Working
 from stockroom.errors import StockroomError
 from stockroom.services.bench import tray_of
@@ -40,8 +40,8 @@ def run_evidence(room: Stockroom, run_id: int | None = None) -> Evidence:
 
 def lot_evidence(room: Stockroom, code: str) -> Evidence:
     """The same for the trays a lot's gate goes by: one batch. Raises NotFound."""
-    trays = trays_behind(room, find_lot(room, code))
-    return _evidence(room, find_run(room, trays[0].run_id), trays)
+    lot = find_lot(room, code)
+    return _of_lot(room, lot, trays_behind(room, lot))
 
 
 def tray_evidence(room: Stockroom, tray_id: int) -> Evidence:
@@ -55,10 +55,18 @@ def packages_evidence(room: Stockroom, packages: Sequence[Package]) -> Evidence:
 
     `packages` are one or more.
     """
-    every = [trays_behind_package(room, package) for package in packages]
-    closed = (trays for trays in every if not gate_of_trays(room, trays).open)
-    trays = next(closed, every[0])
-    return _evidence(room, find_run(room, trays[0].run_id), trays)
+    every = [(one, trays_behind_package(room, one)) for one in packages]
+    closed = (one for one in every if not gate_of_trays(room, one[1]).open)
+    package, trays = next(closed, every[0])
+    return _of_lot(room, find_lot(room, package.lot_code), trays)
+
+
+def _of_lot(room: Stockroom, lot: Lot, trays: Sequence[Tray]) -> Evidence:
+    """The evidence of a lot's trays. One that came from a list has none: its gate says so."""
+    if trays:
+        return _evidence(room, find_run(room, trays[0].run_id), trays)
+    batch = Batch(lot.food, (lot.code,), (), gate_of_trays(room, ()))
+    return Evidence(find_run(room, lot.run_id), (batch,), ())
 
 
 def _evidence(room: Stockroom, run: Run, trays: Sequence[Tray]) -> Evidence:

@@ -173,7 +173,7 @@ def add_food(
     food = (
         from_reference(reference_food(like), name=chosen)
         if like
-        else _described(chosen, food_class, group, preparation)
+        else described_food(chosen, food_class, group, preparation)
     )
     food = replace(
         food,
@@ -193,12 +193,13 @@ def add_food(
     return Done(act.words)
 
 
-def _described(
+def described_food(
     name: str,
     food_class: FoodClass | None,
     group: FoodGroup | None,
     preparation: Preparation | None,
 ) -> Food:
+    """A food known by its class alone, its composition unknown; `food_id` is 0. Or BadInput."""
     if food_class is None:
         raise BadInput("food class", "", f"one of {', '.join(FoodClass)}, or a food it is like")
     if preparation is None:

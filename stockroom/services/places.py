@@ -80,7 +80,7 @@ def add_place(
             room.store,
             parent_id=parent.place_id if parent else None,
             name=parts[-1],
-            kind=kind or _likely_kind(parent),
+            kind=kind or likely_kind(parent),
             temperature_dc=temperature_dc,
             note=clean_note(note),
         )
@@ -159,7 +159,8 @@ def _refuse_taken(room: Stockroom, path: str) -> None:
         raise PlaceTaken(found.path)
 
 
-def _likely_kind(parent: Place | None) -> str:
+def likely_kind(parent: Place | None) -> str:
+    """The kind of a place of which nothing is said, by the place it stands in."""
     if parent is None:
         return PlaceKind.ROOM
     return PlaceKind.BIN if parent.kind == PlaceKind.RACK else PlaceKind.RACK

@@ -61,6 +61,18 @@ def path_of(typed: str, what: str = "file") -> Path:
         return path
 
 
+def folder_of(typed: str) -> Path:
+    """The folder a person typed, made when it is missing. Raises BadInput, FileUnwritable."""
+    path = path_of(typed, "folder")
+    try:
+        path.mkdir(exist_ok=True)
+    except FileExistsError as error:
+        raise FileUnwritable(str(path), "it is a file, and a folder is needed") from error
+    except (OSError, ValueError) as error:
+        raise FileUnwritable(str(path), _why(error)) from error
+    return path
+
+
 def check_target(
     room: Stockroom,
     path: Path,

@@ -31,7 +31,10 @@ from stockroom.services.packages import Amount
 from stockroom.services.packing import LossReason
 from tests.services.case import Case
 from tests.services.cases_cooking import COOKING_CASES
+from tests.services.cases_exchange import EXCHANGE_CASES
+from tests.services.cases_horizon import HORIZON_CASES
 from tests.services.cases_labels import LABEL_CASES
+from tests.services.cases_menu import MENU_CASES
 from tests.services.cases_people import PEOPLE_CASES
 from tests.services.cases_rechecks import RECHECK_CASES
 from tests.services.cases_recipe_files import RECIPE_FILE_CASES
@@ -216,7 +219,11 @@ CASES: dict[str, Case] = {
     **RECIPE_FILE_CASES,
     **COOKING_CASES,
     **PEOPLE_CASES,
+    **MENU_CASES,
+    **HORIZON_CASES,
+    **EXCHANGE_CASES,
     "history.undo": Case(_cooked, history.undo),
     "history.redo": Case(_undone, history.redo),
 }
-"""Service → a use of it. `household.create_stockroom` makes the file itself: its own test."""
+"""Service → a use of it. `household.create_stockroom` and `importing.record_into_new_store`
+make the file itself: their own tests."""

@@ -39,7 +39,10 @@ from stockroom.services.packing import LossReason
 from stockroom.services.places import PlaceKind
 from stockroom.services.session import Stockroom
 from tests.services.steps_cooking import COOKING_STEPS, details, measure_name
+from tests.services.steps_exchange import EXCHANGE_STEPS
+from tests.services.steps_horizon import HORIZON_STEPS
 from tests.services.steps_labels import LABEL_STEPS
+from tests.services.steps_menu import MENU_STEPS
 from tests.services.steps_people import PEOPLE_STEPS
 from tests.services.steps_rechecks import RECHECK_STEPS, weigh_again
 from tests.services.steps_recipe_files import RECIPE_FILE_STEPS
@@ -368,6 +371,9 @@ STEPS: dict[str, Step] = {
     **RECIPE_FILE_STEPS,
     **COOKING_STEPS,
     **PEOPLE_STEPS,
+    **MENU_STEPS,
+    **HORIZON_STEPS,
+    **EXCHANGE_STEPS,
     "upkeep.record_check": _check_machine,
     "upkeep.set_interval": _set_interval,
     "leak_tests.record_leak_test": _test_leak,

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from tests.services.refusals.backups import BACKUPS
 from tests.services.refusals.base import Refusal
 from tests.services.refusals.bench import BENCH
 from tests.services.refusals.calendar import CALENDAR
 from tests.services.refusals.cooking import COOKING
 from tests.services.refusals.deciding import DECIDING
 from tests.services.refusals.drying import DRYING
+from tests.services.refusals.exchange import EXCHANGE
 from tests.services.refusals.finding import FINDING
 from tests.services.refusals.foods import FOODS
+from tests.services.refusals.horizon import HORIZON
 from tests.services.refusals.household import HOUSEHOLD
 from tests.services.refusals.keeping import KEEPING
 from tests.services.refusals.kitchen import KITCHEN
 from tests.services.refusals.labels import LABELS
+from tests.services.refusals.menu import MENU
 from tests.services.refusals.packages import PACKAGES
 from tests.services.refusals.packing import PACKING
 from tests.services.refusals.people import PEOPLE
@@ -39,12 +43,16 @@ REFUSALS: tuple[Refusal, ...] = (
     *PACKING,
     *PACKAGES,
     *PEOPLE,
+    *HORIZON,
     *PLACES,
     *SAMPLING,
     *KITCHEN,
     *RECIPE_FILES,
     *COOKING,
+    *MENU,
     *WORKINGS,
     *UPKEEP,
     *TRACING,
+    *BACKUPS,
+    *EXCHANGE,
 )

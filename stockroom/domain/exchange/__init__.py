@@ -1,0 +1,1 @@
+"""Taking the record out and lists in: pure reading of what other programs write."""
