@@ -55,6 +55,12 @@ def _kitchen() -> Screen[None]:
     return KitchenScreen()
 
 
+def _horizon() -> Screen[None]:
+    from stockroom.tui.screens.horizon import HorizonScreen
+
+    return HorizonScreen()
+
+
 def _upkeep() -> Screen[None]:
     from stockroom.tui.screens.upkeep import UpkeepScreen
 
@@ -71,6 +77,7 @@ class StockroomApp(App[None], inherit_bindings=False):
         "shelves": _shelves,
         "bench": _bench,
         "kitchen": _kitchen,
+        "horizon": _horizon,
         "upkeep": _upkeep,
     }
     DEFAULT_MODE = "round"

@@ -11,6 +11,8 @@ from stockroom.tui.plaintext import clean, width
 from stockroom.tui.tabs import TABS, Tab
 
 HERE_SIGN = "▸"
+_FORMS = ((True, " "), (True, ""), (False, " "))
+"""How tabs stand, from the widest: with their digit or without, and what ends each of them."""
 
 
 class TitleBar(Widget):
@@ -53,10 +55,11 @@ class TitleBar(Widget):
         self.refresh()
 
     def render(self) -> Content:
-        """The tabs with their digits, or without where there is no room; the note when it fits."""
-        tabs = self._tabs(numbered=True)
-        if tabs.cell_length > self.size.width:
-            tabs = self._tabs(numbered=False)
+        """The tabs as roomy as they fit, those without digits last; the note when it fits."""
+        tabs = self._tabs(*_FORMS[0])
+        for form in _FORMS[1:]:
+            if tabs.cell_length > self.size.width:
+                tabs = self._tabs(*form)
         note = clean(self.note or self.app.sub_title)
         room = self.size.width - tabs.cell_length - width(note) - 1
         if not note or room < 1:
@@ -64,25 +67,25 @@ class TitleBar(Widget):
         look = self.get_visual_style("title-bar--note")
         return Content.assemble(tabs, " " * room, (note, look))
 
-    def _tabs(self, *, numbered: bool) -> Content:
-        """Every tab the app has, side by side; remembers where each one lies."""
+    def _tabs(self, numbered: bool, end: str) -> Content:
+        """Every tab the app has, side by side, each with its end; remembers where each lies."""
         tabs = Content()
         self._places = []
         for tab in TABS:
             if tab.mode in self.app.MODES:
                 left = tabs.cell_length
-                tabs += self._tab(tab, tab.digit if numbered else "")
+                tabs += self._tab(tab, tab.digit if numbered else "", end)
                 self._places.append((range(left, tabs.cell_length), tab.mode))
         return tabs
 
-    def _tab(self, tab: Tab, digit: str) -> Content:
-        """One name behind its digit, with a blank or the sign on each side."""
+    def _tab(self, tab: Tab, digit: str, end: str) -> Content:
+        """One name behind its digit, with a blank or the sign before it and its end behind."""
         is_here = tab.mode == self.here
         ground = self.get_visual_style("title-bar--here" if is_here else "title-bar--tab")
         key = ground if is_here else ground + self.get_visual_style("title-bar--key")
         sign = HERE_SIGN if is_here else " "
         gap = " " if digit else ""
-        return Content.assemble((sign, ground), (digit, key), (f"{gap}{tab.name} ", ground))
+        return Content.assemble((sign, ground), (digit, key), (f"{gap}{tab.name}{end}", ground))
 
     async def on_click(self, event: events.Click) -> None:
         """Go to the screen whose name was clicked."""
