@@ -36,6 +36,32 @@ Date-Time,Temperature (°C),Battery
 """
 """The story's readings.csv; one row cannot be read."""
 
+LARDER = """\
+Food;Dry weight (g);Water (g);Container;Absorber (cc);Sealed on;Place;Count
+Peas, green, frozen, boiled;62,5;280;pouch-1500-foil;300;13.10.2026;attic/shelf;2
+"""
+"""The story's larder.csv, as a spreadsheet writes it where decimals have a comma."""
+
+SOUP = """\
+{
+  "@context": "https://schema.org",
+  "@type": "Recipe",
+  "name": "Green soup",
+  "recipeYield": "4",
+  "recipeIngredient": ["240 g peas", "1 onion, chopped", "900 ml water", "a handful of thyme"],
+  "recipeInstructions": "Simmer all of it for 20 minutes."
+}
+"""
+"""The story's soup.json, a recipe as a page would hold it."""
+
+DUE = """\
+servings,best_by
+6,2026-03-11
+30,2026-03-31
+24,2026-04-30
+"""
+"""The story's due.csv: what is to be eaten by when."""
+
 TODAY = "2026-11-25"
 """Day 329, so that the story's first lot is 26329A."""
 
@@ -72,8 +98,10 @@ Weights are typed in the household's units or with their own: `62`, `62.5 g`, `1
 `cellar/rack 1`, or the end of one where it is the only one. Codes: with or without the check
 character at the end. A word that begins with a hyphen goes after `--`.
 
-The examples below follow one another on a new store; readings.csv is a logger's file. Follow local
-codes and licensed guidance.
+The examples below follow one another on a new store; readings.csv is a logger's file, soup.json a
+recipe of another cook, larder.csv a spreadsheet's list and due.csv one of servings with their
+best-by. Follow local codes and licensed
+guidance.
 """
 
 PEAS = '"Peas, green, frozen, boiled"'
@@ -82,6 +110,18 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "init": ("stockroom init --units metric --people 2 --name 'The mill house'",),
     "demo": ("stockroom demo",),
     "household": ("stockroom household", "stockroom household --people 3"),
+    "person add": (
+        "stockroom person add Ann --sex F --age 41 --activity low --weight 65 --height 165"
+        " --allergen fish",
+        "stockroom person add Bo --sex M --age 9 --activity active",
+    ),
+    "person list": (
+        "stockroom person list",
+        "stockroom person list --working",
+        "stockroom person list --csv",
+    ),
+    "person change": ("stockroom person change Bo --age 10 --activity low",),
+    "person remove": ("stockroom person remove Bo",),
     "place add": (
         "stockroom place add cellar --kind cellar --temperature 12",
         "stockroom place add 'cellar/rack 1'",
@@ -164,6 +204,11 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         f"stockroom food add 'Garden peas' --like {PEAS}",
     ),
     "food edit": ("stockroom food edit 'Garden peas' --serving 90",),
+    "food measure": (
+        "stockroom food measure 'Garden peas' cup '31 g'",
+        f"stockroom food measure {PEAS} cup '145 g' --fresh",
+    ),
+    "food measures": ("stockroom food measures", "stockroom food measures 'Garden peas' --csv"),
     "container list": ("stockroom container list",),
     "round": ("stockroom round",),
     "find": ("stockroom find pea --place cellar",),
@@ -218,16 +263,70 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         " --fresh 'onion=1 each' --fresh salt --water 900 --steps 'Soak, then simmer.'",
         "stockroom cook 'Pea soup' --people 6",
         "stockroom cook 'Pea soup' --people 6 --working",
+        "stockroom cook 'Pea soup' --servings 1/2 --whole --cook-to '75 C'",
         "stockroom cook 'Pea soup' --people 2 --take",
         "stockroom cook 'Pea soup' --people 12 --take --short",
     ),
+    "recipe import": (
+        "stockroom recipe import soup.json",
+        f'stockroom recipe import soup.json --map 1={PEAS[:-1]}=240 g fresh" --take',
+    ),
+    "recipe export": ("stockroom recipe export 'Green soup' --out book.json",),
+    "meal list": ("stockroom meal list", "stockroom meal list --count 10 --csv"),
+    "menu": (
+        "stockroom recipe add Porridge --serves 4 --occasion breakfast --fresh 'oats=300 g'",
+        "stockroom menu --days 2 --mains 0-2 --energy 0-200 --energy-in-all 0-200 --protein 0"
+        " --apart 1 --keep",
+        "stockroom menu --days 7 --water '6 L' --seconds 10",
+    ),
+    "menu show": ("stockroom menu show",),
+    "menu again": ("stockroom menu again --helpings '100 200'",),
+    "menu swap": (
+        "stockroom recipe add 'Rice pudding' --occasion breakfast --fresh 'rice=200 g'",
+        "stockroom menu swap today porridge 'Rice pudding' --keep",
+    ),
+    "menu lock": (
+        "stockroom menu lock today rice --free",
+        "stockroom menu lock today rice",
+    ),
+    "menu cook": ("stockroom menu cook today rice",),
+    "menu wishes": (
+        "stockroom menu wishes --cook-on 'Wed Sat' --helpings '100 200'",
+        "stockroom menu wishes",
+    ),
     "recipe add": (
         f"stockroom recipe add 'Mash' --stored {PEAS[:-1]}=2 servings\" --fresh 'butter=1/2 cup'",
+        f"stockroom recipe add 'Pea porridge' --stored {PEAS[:-1]}=2 cups, hold 20 %\""
+        " --cook-to '75 C' --occasion breakfast --fresh-allergen milk",
     ),
     "recipe list": ("stockroom recipe list",),
     "recipe show": ("stockroom recipe show mash",),
-    "recipe edit": ("stockroom recipe edit mash --name 'Green mash' --serves 3",),
+    "recipe edit": (
+        "stockroom recipe edit mash --name 'Green mash' --serves 3",
+        "stockroom recipe edit 'Pea porridge' --hold-back 25 --clear cook_to",
+    ),
     "recipe remove": ("stockroom recipe remove 'Green mash'",),
+    "rotate": ("stockroom rotate", "stockroom rotate --months 3 --csv"),
+    "horizon": (
+        f"stockroom eating set {PEAS} 4",
+        "stockroom horizon --years 2",
+        "stockroom horizon --months 6 --packages --csv",
+        f"stockroom horizon --food {PEAS} --odds --rounds 100 --no-advice",
+        f"stockroom horizon --food {PEAS} --working --no-advice",
+    ),
+    "target set": (
+        "stockroom target set '6 months'",
+        "stockroom target set 60 --group vegetable",
+    ),
+    "target list": ("stockroom target list",),
+    "target clear": ("stockroom target clear --group vegetable",),
+    "cover": ("stockroom cover", "stockroom cover --days '2 weeks' --power-out"),
+    "eating set": (
+        f"stockroom eating set {PEAS} 3 --per week",
+        f"stockroom eating set {PEAS} 6 --every 5",
+    ),
+    "eating list": ("stockroom eating list",),
+    "eating clear": (f"stockroom eating clear {PEAS}",),
     "upkeep list": ("stockroom upkeep list",),
     "upkeep show": ("stockroom upkeep show oil",),
     "upkeep done": (
@@ -251,6 +350,31 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "stockroom calendar --out stockroom.ics",
         "stockroom calendar --out stockroom.ics --days 365 --alarm",
     ),
+    "label": (
+        "stockroom label 26329A --out labels.pdf",
+        'stockroom label 26329A 26329B --out two.pdf --sheet "a4 3x8" --start 5',
+        'stockroom label --place cellar --out labels.pdf --size "4 x 2 in"',
+        "stockroom label 26329A --lines --width 24",
+    ),
+    "sheet list": ("stockroom sheet list",),
+    "sheet save": (
+        "stockroom sheet save freezer --size 64x34 --columns 3 --rows 8 --left 8 --top 12"
+        " --across 1",
+    ),
+    "sheet remove": ("stockroom sheet remove freezer",),
+    "backup": ("stockroom backup", "stockroom backup --keep 20", "stockroom backup --out copy.db"),
+    "restore": ("stockroom restore copy.db --yes",),
+    "export": (
+        "stockroom export --out record.json",
+        "stockroom export --out tables --csv",
+        "stockroom export --out packages-as-stored.csv --table package",
+    ),
+    "import": (
+        "stockroom import record.json --store new.db",
+        "stockroom import larder.csv --what packages --add-places",
+        "stockroom import larder.csv --what packages --add-places --condition sound --take",
+    ),
+    "doctor": ("stockroom doctor", "stockroom doctor --mend", "stockroom doctor --severity fault"),
     "calc water": ("stockroom calc water --wet 1000 --dry 155 --use 62",),
     "calc moisture": (
         "stockroom calc moisture --wet 1200 --dry 440 --water-fraction 0.65",
@@ -272,6 +396,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "calc life-used": ("stockroom calc life-used --life-years 10 --stays 16:6,26:3",),
     "calc sample": ("stockroom calc sample --lot 20 --at-most 2 --confidence 95%",),
     "calc belief": ("stockroom calc belief --checked 5 --soft 0 --remaining 15",),
+    "calc eat-rate": ("stockroom calc eat-rate --csv due.csv --from 2026-03-01",),
     "calc energy": (
         "stockroom calc energy --sex F --age 30 --kg 65 --cm 165 --activity low",
         "stockroom calc energy --sex M --age 9 --activity active",
@@ -289,7 +414,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
 SHOWN = (
     "place list", "place readings", "place climate", "find", "whatif", "recheck show", "decide",
     "queue", "calc water", "calc absorber", "calc keep", "calc mkt", "calc sample", "calc belief",
-    "calc code",
+    "calc code", "doctor",
 )  # fmt: skip
 """Commands whose answer stands in the page."""
 
@@ -388,6 +513,9 @@ def _own_place(folder: Path) -> Iterator[None]:
     before = {name: os.environ.get(name) for name in [*wanted, "COLUMNS"]}
     here = Path.cwd()
     (folder / "readings.csv").write_text(READINGS, encoding="utf-8")
+    (folder / "larder.csv").write_text(LARDER, encoding="utf-8")
+    (folder / "soup.json").write_text(SOUP, encoding="utf-8")
+    (folder / "due.csv").write_text(DUE, encoding="utf-8")
     os.environ.update(wanted)
     os.chdir(folder)
     os.environ.pop("COLUMNS", None)

@@ -26,6 +26,7 @@ from stockroom.domain.foods import Preparation
 from stockroom.domain.gate import Missing, Need
 from stockroom.domain.keeping.interface import FoodClass
 from stockroom.domain.records import Package, Run
+from stockroom.domain.safe_cooking import MINCED_MEAT, RawFood
 from stockroom.domain.soft_decision import Feel, Outcome, Signs, SoftFacts, decide
 from stockroom.domain.trace_records import Group, GroupKind
 from stockroom.errors import StockroomError
@@ -50,6 +51,7 @@ BY_PARAMETER: dict[str, Any] = {
     "below": "cellar/rack 1/bin 2",
     "name": "Pea soup",
     "food": "peas",
+    "target": "the store",
     "what": "tray 3 dry",
     "why": "no space left on the device",
     "words": "moved 26329A072 (peas) to loft",
@@ -57,6 +59,7 @@ BY_PARAMETER: dict[str, Any] = {
     "typed": "bin 2",
     "wanted": "26329A09",
     "several": ("cellar/bin 2", "loft/bin 2"),
+    "bad_lines": ("line 3, best_by: “1 March” cannot be read",),
     "nearest": ("26329A072", "26329A089"),
     "nearest_codes": ("26329A072",),
     "unknown": ("0009_tally",),
@@ -73,6 +76,7 @@ BY_PARAMETER: dict[str, Any] = {
     "volume_ml": 400,
     "at_c": 120.0,
     "recipe": "Pea soup",
+    "dish": "Pea soup",
     "serves": 4,
     "people": 0,
     "vacuum_tenth_inhg": 310,
@@ -146,10 +150,27 @@ BY_KIND: dict[str, Any] = {
 """Type of a parameter → an example, for a name the table above does not have."""
 
 EXAMPLES: dict[str, dict[str, Any]] = {
+    "BackupInTheWay": {"path": "copy.db"},
+    "BackupMissing": {"path": "copy.db"},
+    "BackupUnusable": {"path": "copy.db", "why": "it is not a stockroom store"},
     "BadInput": {"what": "weight", "typed": "a handful"},
     "NotFound": {"kind": "package"},
     "DryAboveWet": {"what": "Tray 3"},
+    "ExportDamaged": {
+        "path": "record.json",
+        "part": "row 3 of lot",
+        "why": "dry_dg is missing",
+    },
+    "ExportNewer": {"path": "record.json", "wanted": "version 2 of the document"},
+    "ListEmpty": {"name": "larder.csv"},
+    "ListHasProblems": {"count": 3, "line": 7, "why": "“6O g”: it is no number"},
     "TareAboveGross": {"what": "Tray 3"},
+    "CopyUnsound": {
+        "path": "/home/mia/backups/stockroom-2026-11-25T063000Z.db",
+        "why": "it does not hold as many rows as the store",
+    },
+    "CopyUnwritable": {"path": "/home/mia/backups/stockroom-2026-11-25T063000Z.db"},
+    "StoreInUse": {"path": "/home/mia/stockroom.db"},
     "CodeMistyped": {"typed": "26329A073"},
     "StoreInTheWay": {"path": "/home/mia/stockroom.db"},
     "StoreMissing": {"path": "/home/mia/stockroom.db"},
@@ -171,7 +192,12 @@ EXAMPLES: dict[str, dict[str, Any]] = {
     "FileUnreadable": {"path": "readings.csv", "why": "no such file or directory"},
     "FileUnwritable": {"path": "stockroom.ics"},
     "FoodExists": {"name": "Garden peas"},
+    "MemberTaken": {"name": "Ann"},
     "NegativeUncertainty": {"what": "The uncertainty", "value": -0.01},
+    "MeasureMissing": {"measure": "cup", "known": ("scoop",)},
+    "RawWithoutCooking": {"raw_foods": (RawFood("raw mince", MINCED_MEAT),)},
+    "CookedTooLittle": {"raw_foods": (RawFood("raw mince", MINCED_MEAT),), "cook_to_dc": 628},
+    "SameMeasure": {"name": "cup"},
     "NoEnergyFigure": {
         "what": "a body weight of 300 kg",
         "hint": "Give 30 to 250 kg, or neither weight nor height for the figure of the table.",
@@ -179,20 +205,47 @@ EXAMPLES: dict[str, dict[str, Any]] = {
     "NoRise": {"from_mbar": Fraction(3, 5), "to_mbar": Fraction(3, 10)},
     "NoTime": {"seconds": Fraction(0)},
     "NoVolume": {"volume_l": Fraction(0)},
+    "LabelsTooSmall": {"width_um": 40_000, "height_um": 12_000},
     "LinesLeftOut": {"bad": 2, "count": 9},
     "LooksADay": {"most_a_day": 0},
     "LooksOutOfOrder": {"first_days": 30, "second_days": 7, "later_days": 183},
     "MissesAndAccepts": {"accept": 1, "sensitivity": Fraction(9, 10)},
+    "NoRecipeInFile": {"path": "soup.html"},
+    "NotARecipeFile": {"path": "soup.json", "why": "the file is no JSON: line 3, column 5"},
+    "NotDecided": {
+        "questions": (
+            "line 3: what one cup of Peas weighs is not known: weigh one, and give grams",
+            "for how many it is was not said",
+        ),
+    },
+    "RecipeFileTooLarge": {"path": "soup.html"},
+    "RecipeFileUnreadable": {"path": "soup.html", "why": "there is no such file"},
     "NoSuchPrior": {"soft": Fraction(0), "sound": Fraction(1)},
     "NoSuchShare": {"soft": 6, "looked_at": 5},
     "NoSuchWaterFraction": {"what": "The share of water", "share": 1.5},
+    "SameSheet": {"name": "Freezer"},
+    "SheetNameTaken": {"name": "A4 3 × 8, 70 × 37 mm"},
+    "SheetOffPage": {"side": "right", "by_um": 3_500},
+    "StartOffSheet": {"start": 25, "places": 24},
+    "SameLock": {"locked": True},
+    "DishNotPlannable": {"why": "holds milk, which Ann must not get"},
+    "MenuOutdated": {"why": "the shelves do not cover all of it any more."},
+    "WishesUnreadable": {"why": "“feast” is no wish"},
     "SameInterval": {"name": "pump oil", "words": "every 30 days"},
+    "NudgeTooFar": {"by_um": 25_000},
     "RateBelowOne": {"lot": 12, "rate": Fraction(1, 20)},
     "NotRecorded": {"kind": GroupKind.PACKET, "code": "26329A072"},
     "NothingToRecall": {"group": Group(GroupKind.RUN, "7", ((Condition.SUSPECT, 6),), ())},
     "SameNote": {"code": "26329A072"},
+    "TextDoesNotFit": {
+        "code": "26329A072",
+        "size": (38_100, 21_200),
+        "least": (38_100, 25_000),
+    },
+    "NothingToLabel": {"what": "lot 26329A"},
     "TooFewReadings": {"count": 1},
     "TooMuchForContainer": {"dry_dg": 9_000},
+    "TooYoungToList": {"years": Fraction(1)},
 }
 """Error class → arguments of its own, where the common example would not read well."""
 

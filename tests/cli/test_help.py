@@ -26,6 +26,7 @@ def test_the_first_page_says_what_it_is_for_and_names_every_command(nowhere: Cli
         "Shelves",
         "Rechecks",
         "Kitchen",
+        "Horizon",
         "Machine",
         "Record",
         "Calculations",

@@ -12,9 +12,10 @@ import pytest
 from tests.cli import commands_page
 from tests.cli.conftest import Cli
 from tests.cli.tree import commands, own_options
+from tests.world import World
 
-ACTIONS = {"recall"}
-"""Commands that do something and take --csv all the same: doing it twice is refused."""
+ACTIONS = {"recall", "export"}
+"""Commands that do something and take --csv all the same: a recall, and a folder of files."""
 LISTS = [
     " ".join(words)
     for words, command in commands()
@@ -30,8 +31,20 @@ ROWS = {
     "upkeep list": "checks",
     "trace": "packages",
     "common": "groups",
+    "menu": "dishes",
+    "menu show": "dishes",
+    "person list": "members",
+    "eating list": "rates",
+    "target list": "groups",
+    "rotate": "round",
+    "horizon": "foods",
+    "cover": "groups",
 }
 """Lists that stand beside other things in JSON, with their key."""
+OF_PEOPLE = {"body_weight_dg": "body_weight_kg", "height_mm": "height_cm"}
+"""Sizes of people stand in a CSV as people say them."""
+NEVER_EMPTY = {"container list", "food search", "sheet list", "round"}
+"""Lists with entries of the program's own; the empty round has its own test."""
 NOT_JSON = {"demo"}
 """Commands without --json: the demo opens the screens."""
 
@@ -41,7 +54,7 @@ def test_every_list_takes_json_and_csv() -> None:
     assert {
         name
         for name in named
-        if name.split()[-1] in ("list", "search", "find", "journal", "round", "queue")
+        if name.split()[-1] in ("list", "search", "find", "journal", "round", "queue", "measures")
     } | set(ROWS) == set(LISTS)
     for words, command in commands():
         options = {option.opts[0] for option in own_options(command)}
@@ -64,6 +77,12 @@ def lived_in(stocked: Cli) -> Cli:
         "recipe", "add", "Pea soup", "--serves", "2", "--fresh", "onion=1 1/2 each",
         "--stored", "Peas, green, frozen, boiled=100 g fresh",
     )  # fmt: skip
+    stocked("food", "measure", "Peas, green, frozen, boiled", "cup", "31 g")
+    stocked("cook", "Pea soup", "--people", "1", "--take")
+    stocked("recipe", "add", "Porridge", "--serves", "2", "--fresh", "oats=100 g")
+    stocked("menu", "--days", "1", "--keep")
+    stocked("person", "add", "Runa", "--sex", "F", "--age", "41", "--activity", "low")
+    stocked("target", "set", "30", "--group", "vegetable")
     return stocked
 
 
@@ -85,7 +104,8 @@ def test_a_list_is_an_array_of_rows_in_json_and_a_table_in_csv(lived_in: Cli, na
     assert len(rows[0]) == len(answered[0])
     # Both end in the unit, or are the same word.
     for csv_name, json_name in zip(rows[0], answered[0], strict=True):
-        assert csv_name == json_name.replace("_dg", "_g").replace("_dc", "_c")
+        read = json_name.replace("_dg", "_g").replace("_dc", "_c").replace("_um", "_mm")
+        assert csv_name == (OF_PEOPLE.get(json_name, read) if name == "person list" else read)
 
 
 @pytest.mark.parametrize("name", LISTS)
@@ -95,9 +115,7 @@ def test_the_last_format_said_counts(lived_in: Cli, name: str) -> None:
     assert lived_in(*words, "--csv", "--json").out == lived_in(*words, "--json").out
 
 
-@pytest.mark.parametrize(
-    "name", sorted(set(LISTS) - {"container list", "food search", "round"} - set(ROWS))
-)
+@pytest.mark.parametrize("name", sorted(set(LISTS) - NEVER_EMPTY - set(ROWS)))
 def test_an_empty_list_is_a_fair_answer(nowhere: Cli, name: str) -> None:
     nowhere("init", "--units", "metric", "--people", "2")
     if name == "journal":  # a store begins with its first entry
@@ -132,9 +150,10 @@ def test_an_empty_round_says_so(nowhere: Cli) -> None:
 
 
 def test_every_command_answers_in_json(
-    stocked: Cli, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    stocked: Cli, world: World, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Each command of the page's story once more, with --json."""
+    world.room.close()  # a store that somebody has open is not restored
     monkeypatch.chdir(tmp_path)  # the story writes a calendar file
     for name, line in _story_without_start():
         words = [word for word in _words(line) if word not in ("--csv", "--json")]
@@ -177,14 +196,19 @@ def test_advice_for_an_empty_store_is_a_fair_answer(nowhere: Cli) -> None:
     assert "Nothing gains two months or more" in nowhere("gains").out
 
 
+ELSEWHERE = (
+    "26329B", "26329A03", "readings.csv", "larder.csv", "soup.json", "Green soup", "due.csv",
+)  # fmt: skip
+"""Packages and files that only the page's own story has."""
+
+
 def _story_without_start() -> list[tuple[str, str]]:
     """The story's lines that go with a store which has the peas packed already."""
-    left_out = ("init", "demo", "place", "run", "lot loss", "pack", "repack")
+    left_out = ("init", "demo", "place", "run", "lot loss", "pack", "repack", "label")
     return [
         (name, line)
         for name, line in commands_page.story()
-        if not name.startswith(left_out)
-        and not any(one in line for one in ("26329B", "26329A03", "readings.csv"))
+        if not name.startswith(left_out) and not any(one in line for one in ELSEWHERE)
     ]
 
 

@@ -7,7 +7,10 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
+from textual._compositor import Compositor
+from textual._context import visible_screen_stack
 from textual.app import App
+from textual.screen import Screen
 
 from stockroom.tui.screens import round as round_screen
 from tests.tui.screen_text import SNAPSHOTS, screen_text, snapshot_path
@@ -27,6 +30,34 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def no_wait_after_the_first_paint(monkeypatch: pytest.MonkeyPatch) -> None:
     """What follows the first paint of the Round follows at once."""
     monkeypatch.setattr(round_screen, "LATER_SECONDS", 0.001)
+
+
+@pytest.fixture(autouse=True)
+def unseen_paints_are_left_out(
+    monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest
+) -> None:
+    """Nobody looks at a screen between two keys: it is painted when a test reads it.
+
+    Textual paints headless screens too and throws it away, which was a third of the time. A test
+    of the painting itself is marked `painted`.
+    """
+    if request.node.get_closest_marker("painted") is not None:
+        return
+    paint = Compositor.render_update
+
+    def only_whole(
+        self: Compositor,
+        full: bool = False,
+        screen_stack: list[Screen[Any]] | None = None,
+        simplify: bool = False,
+    ) -> Any:
+        if full or simplify:
+            return paint(self, full, screen_stack, simplify)
+        visible_screen_stack.set([] if screen_stack is None else screen_stack)
+        self._dirty_regions.clear()
+        return None
+
+    monkeypatch.setattr(Compositor, "render_update", only_whole)
 
 
 @pytest.fixture

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from textual._context import visible_screen_stack
 from textual.app import App
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"
@@ -17,7 +18,8 @@ SIZES = ((80, 24), (60, 20))
 
 
 def screen_text(app: App[Any]) -> str:
-    """What the person sees, line by line. The only use of Textual's private compositor."""
+    """What the person sees, line by line, painted now with what lies behind a window."""
+    visible_screen_stack.set(app._background_screens)
     return "\n".join(strip.text.rstrip() for strip in app.screen._compositor.render_strips())
 
 

@@ -85,6 +85,21 @@ async def test_all_seven_names_fit_the_narrow_screen() -> None:
         assert "2026" not in bar
 
 
+async def test_six_names_keep_their_digits_on_the_narrow_screen() -> None:
+    class SixApp(FakeApp):
+        MODES = {tab.mode: OtherScreen for tab in TABS if tab.mode != "tally"}
+        MODES["shelves"] = TableScreen
+
+    app = SixApp(FakeSource([]))
+    async with app.run_test(size=(60, 20)) as pilot:
+        await pilot.pause()
+        bar = screen_text(app).splitlines()[0]
+        assert all(f"{tab.digit} {tab.name}" in bar for tab in TABS if tab.mode != "tally")
+        await pilot.click(TitleBar, offset=(3, 0))
+        await pilot.pause()
+        assert isinstance(app.screen, OtherScreen)
+
+
 async def test_the_note_stands_at_the_right_when_there_is_room() -> None:
     async with shown(FakeSource(range(1, 51))) as (app, pilot):
         app.screen.query_one(TitleBar).note = HARD_NAME

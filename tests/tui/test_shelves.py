@@ -24,6 +24,9 @@ from tests.tui.screen_text import HARD_NAME, SIZES
 from tests.tui.stocked import Stocked, stock
 from tests.world import PEAS, World
 
+pytestmark = pytest.mark.painted
+"""Which rows are read depends on what is painted."""
+
 SameScreen = Callable[[App[Any], str], None]
 
 NARROW = (60, 20)

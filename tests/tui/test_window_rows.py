@@ -13,6 +13,9 @@ from stockroom.tui.widgets.window_rows import RowCache, landing_row
 from stockroom.tui.widgets.window_state import ListState
 from tests.tui.fakes import COLUMNS, FakeSource
 
+pytestmark = pytest.mark.painted
+"""Which rows are read depends on what is painted."""
+
 WIDTHS = st.builds(
     Column,
     st.just("x"),

@@ -19,6 +19,9 @@ from stockroom.tui.widgets.window_table import WindowTable
 from tests.tui.fakes import EMPTY, FakeApp, FakeSource, settle, shown
 from tests.tui.screen_text import HARD_NAME, SIZES, screen_text
 
+pytestmark = pytest.mark.painted
+"""Which rows are read depends on what is painted."""
+
 MANY = 100_000
 SameScreen = Callable[[App[Any], str], None]
 
