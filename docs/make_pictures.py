@@ -26,6 +26,7 @@ from textual.pilot import Pilot
 from seeds_demo.build import build_demo
 from stockroom.services.session import Stockroom
 from stockroom.tui.app import StockroomApp
+from stockroom.tui.screens.round import LATER_SECONDS, RoundScreen
 
 PICTURES = Path(__file__).parent / "pictures"
 SIZE = (80, 24)
@@ -89,9 +90,14 @@ async def _drawn(room: Stockroom, picture: Picture) -> str:
 
 
 async def _settle(pilot: Pilot[None]) -> None:
-    """Wait until what was asked for is on the screen."""
+    """Wait until what was asked for is on the screen, the Round's later part too."""
     await pilot.app.workers.wait_for_complete()
     await pilot.pause()
+    screen = pilot.app.screen
+    while isinstance(screen, RoundScreen) and not screen.whole:
+        await pilot.pause(LATER_SECONDS)
+        await pilot.app.workers.wait_for_complete()
+        await pilot.pause()
 
 
 if __name__ == "__main__":

@@ -122,10 +122,14 @@ def _times(first: Amount) -> Amount:
     return replace(first, amount=first.amount * each, rest=rest)
 
 
+WRITTEN_PARTS = (2, 3, 4, 8)
+"""Parts of a whole that are written as such; others are written in decimals."""
+
+
 def written_number(amount: Fraction) -> str:
     """An amount to the thousandth that `exact` reads back to it: "2", "1 1/2", "0.35"."""
     ones, part = divmod(amount, 1)
-    if part.denominator in (2, 3, 4, 8) and part:
+    if part.denominator in WRITTEN_PARTS and part:
         return f"{ones} {part}" if ones else str(part)
     thousandths = int(amount * 1000)
     return f"{thousandths // 1000}.{thousandths % 1000:03d}".rstrip("0").rstrip(".")

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from stockroom.domain.cooking import Basis
-from stockroom.domain.ingredient_amounts import NUMBER, exact, written_number
+from stockroom.domain.ingredient_amounts import NUMBER, WRITTEN_PARTS, exact, written_number
 from stockroom.domain.ingredient_text import read_ingredient
 from stockroom.domain.quantities import nearest_whole
 from stockroom.domain.records import RecipeLine, RecipeRecord
@@ -140,8 +140,8 @@ def _grams(amount: Fraction) -> str:
 
 def _number(amount: Fraction) -> str:
     """Thirds of a whole as such, although the book keeps thousandths; else exact decimals."""
-    near = amount.limit_denominator(8)
-    if nearest_whole(near * 1000) == amount * 1000:
+    near = amount.limit_denominator(max(WRITTEN_PARTS))
+    if near.denominator in WRITTEN_PARTS and nearest_whole(near * 1000) == amount * 1000:
         return written_number(near)
     return written_number(amount)
 

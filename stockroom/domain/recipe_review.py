@@ -79,8 +79,10 @@ class LineReview:
 
     @property
     def is_shortened(self) -> bool:
-        """Whether it is fresh and its words are too long for a line of the book."""
-        return self.fate is Fate.FRESH and len(self.read.whole_item) > LONGEST_NAME
+        """Whether it is fresh and its words are too long for a line; those of our own never are."""
+        if self.fate is not Fate.FRESH or read_written(self.read.text) is not None:
+            return False
+        return len(self.read.whole_item) > LONGEST_NAME
 
 
 @dataclass(frozen=True, slots=True)

@@ -140,7 +140,22 @@ def books(draw: st.DrawFn) -> RecipeRecord:
     )
 
 
+WATERY = "g water (cooking water) water (cooking water)"
+"""Read as a cook's line, its name and its unit together are too long for the book."""
+
+
 @given(books().filter(differ))
+@example(
+    RecipeRecord(
+        7, "Rice", 1, 0, "", (RecipeLine(1, None, None, None, None, None, "lemon", 167, None),)
+    )
+)
+@example(
+    RecipeRecord(
+        7, "Soup", 1, 0, "",
+        (RecipeLine(1, None, None, None, None, None, WATERY, None, f"g g {WATERY[:23]}"),),
+    )
+)  # fmt: skip
 @settings(max_examples=200, deadline=None)
 def test_a_recipe_reads_back_as_it_was(recipe: RecipeRecord) -> None:
     """Through JSON text, the reading of any file, and the review, with nothing decided by hand."""
