@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import settings
 
 from stockroom.store.connection import Store, create_store
 
@@ -16,6 +17,11 @@ if TYPE_CHECKING:
     from stockroom.services.session import Stockroom
     from tests.world import World
 
+
+# The same examples in every run, so that a change is judged by itself and not by the draw of the
+# day. `--hypothesis-profile=default` draws anew and finds more.
+settings.register_profile("same", derandomize=True, deadline=None)
+settings.load_profile("same")
 
 WORKERS_A_CORE = 3
 
