@@ -35,7 +35,7 @@ def on_shelves(terminal: Terminal, *codes: str, gone: tuple[str, ...] = ()) -> N
     terminal.press("2")
     terminal.wait_for("by best-by")
     terminal.press("/")
-    terminal.wait_for(" Find ")
+    terminal.wait_for(" Find ", "F1 Keys")
     terminal.press(OPENED[:6])
     terminal.wait_for(*codes, gone=gone)
     terminal.press(ESCAPE)

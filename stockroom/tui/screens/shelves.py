@@ -288,7 +288,8 @@ class ShelvesScreen(CursorActions):
     def action_search(self) -> None:
         """Go to the search line."""
         self._show_search(shown=True)
-        self.search.focus()
+        # At once: focus() waits for its turn, and a key typed meanwhile would change the screen.
+        self.set_focus(self.search)
 
     @on(Input.Changed)
     def _typed(self, message: Input.Changed) -> None:
